@@ -1,0 +1,360 @@
+package column
+
+import "math"
+
+const (
+	shortest   = 0.01  // s: below this a step is given up
+	iterations = 8     // Newton solves before the step is cut
+	surfacing  = 0.02  // m of head by which a cell may pass saturation in one linear step
+)
+
+// Step advances the column by at most limit seconds, with water arriving at the
+// surface at rate supply (m/s; negative takes from the pond). It returns the
+// seconds advanced; the flows are in Last.
+func (c *Column) Step(limit, supply float64) (float64, error) {
+	dt := c.dt
+	if dt >= limit {
+		dt = limit
+	} else if dt > limit/2 {
+		dt = limit / 2
+	}
+	solves := 0
+	for {
+		state, used, ok := c.solve(dt, supply)
+		solves += used
+		if ok {
+			c.commit(dt, supply, state)
+			c.Last.Solves = solves
+			return dt, nil
+		}
+		if dt /= 3; dt < shortest {
+			return 0, c.unsolved(dt)
+		}
+	}
+}
+
+// solve looks for the linear solution of a step: head changes in c.step about
+// the point c.hn. It reports the state of the surface and whether the solution
+// can be accepted.
+func (c *Column) solve(dt, supply float64) (surfaceState, int, bool) {
+	n := len(c.H)
+	copy(c.hn, c.H)
+	clear(c.dry)
+	state := surfaceOpen
+	if c.Pond > 0 {
+		state = surfacePonded
+	}
+	switches := 0
+	for it := 1; it <= iterations+switches; it++ {
+		c.assemble(state, dt, supply)
+		thomas(c.lower, c.diag, c.upper, c.step, c.scratch)
+
+		// The surface: does the state assumed fit what came out?
+		q := c.flux[0] + c.dfl[0]*c.step[0]
+		if next := c.surfaceFits(state, q, dt, supply); next != state {
+			state = next
+			if switches++; switches > 6 {
+				return state, it, false
+			}
+			continue
+		}
+		redo, fits := c.lateralsFit(dt)
+		if redo {
+			if switches++; switches > 12 {
+				return state, it, false
+			}
+			continue
+		}
+		fits = fits && c.onCurve()
+		if fits {
+			return state, it, c.acceptable(dt)
+		}
+		for i := range n {
+			// Very dry cells under rain: hold the change of head of one solve.
+			d, h := c.step[i], c.hn[i]
+			if most := 0.5*math.Abs(h) + 0.2; math.Abs(d) > most && h < 0 {
+				d = math.Copysign(most, d)
+			}
+			c.hn[i] += d
+		}
+	}
+	return state, iterations, false
+}
+
+// onCurve says whether the linear water content of every cell lies on its
+// retention curve, within tolerance, and no cell passed saturation by far.
+func (c *Column) onCurve() bool {
+	tol := c.Settings.Tolerance
+	if c.Settings.Iterated {
+		tol *= 0.01
+	}
+	for i, d := range c.step {
+		h := c.hn[i]
+		next := h + d
+		if !(math.Abs(c.liquid(i, next)-c.theta[i]-c.cap[i]*d) <= tol) {
+			return false
+		}
+		if (h < 0) != (next < 0) && math.Min(math.Abs(h), math.Abs(next)) > surfacing {
+			return false
+		}
+	}
+	return true
+}
+
+// acceptable holds the change of a step to three times what was aimed at.
+func (c *Column) acceptable(dt float64) bool {
+	if dt < 60 {
+		return true
+	}
+	for i := range c.H {
+		if math.Abs(c.theta[i]+c.cap[i]*c.step[i]-c.Water[i]) > 3*c.Settings.Target {
+			return false
+		}
+	}
+	return true
+}
+
+// assemble fills the tridiagonal system for the heads hn.
+func (c *Column) assemble(state surfaceState, dt, supply float64) {
+	n := len(c.H)
+	g := &c.Grid
+	for i := range n {
+		h := c.hn[i]
+		theta, slope, k, dk := c.soils[i].At(h)
+		if room := c.room[i]; room != 1 {
+			if h >= 0 {
+				theta -= c.Ice[i]
+			} else {
+				theta *= room
+				slope *= room
+			}
+		}
+		c.theta[i], c.cap[i], c.k[i], c.dk[i] = theta, slope, k, dk
+	}
+	c.flux[0], c.dfl[0] = c.infiltration(state, c.hn[0], c.k[0], c.dk[0], supply, dt)
+	for i := range n - 1 {
+		c.edge(i)
+	}
+	c.flux[n], c.dfu[n] = c.baseFlux(c.hn[n-1], c.k[n-1], c.dk[n-1])
+
+	for i := range n {
+		c.diag[i] = c.cap[i]*g.Dz[i]/dt - c.dfl[i] + c.dfu[i+1]
+		c.step[i] = (c.Water[i]-c.theta[i])*g.Dz[i]/dt + c.flux[i] - c.flux[i+1] - c.Uptake[i]
+		if i > 0 {
+			c.lower[i] = -c.dfu[i]
+		}
+		if i < n-1 {
+			c.upper[i] = c.dfl[i+1]
+		}
+	}
+	for j := range c.Laterals {
+		l := &c.Laterals[j]
+		l.flow(c, c.hn)
+		for i := range n {
+			c.diag[i] += l.dq[i]
+			c.step[i] -= l.rate[i]
+		}
+	}
+}
+
+// edge is Darcy's law between cells i and i+1: q = K ((h_i - h_i+1)/dz + 1).
+// Within a material K is the arithmetic mean. Across an interface, and where
+// ice blocks one side, each half keeps the mean of its own material at both
+// heads and the halves stand in series: exact when saturated, and a dry lower
+// layer does not shut out a wet upper one.
+func (c *Column) edge(i int) {
+	g := &c.Grid
+	j := i + 1
+	ki, kj := c.k[i], c.k[j]
+	a, b := g.Dz[i]/2, g.Dz[j]/2
+	d := a + b
+	gradient := (c.hn[i]-c.hn[j])/d + 1
+	var k, dki, dkj float64
+	if !c.mixed[i] && c.block[i] == c.block[j] {
+		k = (ki + kj) / 2 * c.block[i]
+		dki, dkj = c.dk[i]/2*c.block[i], c.dk[j]/2*c.block[i]
+	} else {
+		up, dupI, dupJ := (ki+kj)/2, c.dk[i]/2, c.dk[j]/2
+		lo, dloI, dloJ := up, dupI, dupJ
+		if c.mixed[i] {
+			_, _, kiAtJ, dkiAtJ := c.soils[i].At(c.hn[j])
+			_, _, kjAtI, dkjAtI := c.soils[j].At(c.hn[i])
+			up, dupJ = (ki+kiAtJ)/2, dkiAtJ/2
+			lo, dloI = (kj+kjAtI)/2, dkjAtI/2
+		}
+		bi, bj := c.block[i], c.block[j]
+		ru, rl := a/(up*bi), b/(lo*bj)
+		k = d / (ru + rl)
+		// dk/dx = k^2/d (a/(up^2 bi) dup/dx + b/(lo^2 bj) dlo/dx)
+		wu, wl := k*k/d*ru/up, k*k/d*rl/lo
+		dki, dkj = wu*dupI+wl*dloI, wu*dupJ+wl*dloJ
+	}
+	c.flux[j] = k * gradient
+	c.dfu[j] = dki*gradient + k/d
+	c.dfl[j] = dkj*gradient - k/d
+}
+
+// surfaceFits returns the state of the surface that the infiltration q calls
+// for.
+func (c *Column) surfaceFits(state surfaceState, q, dt, supply float64) surfaceState {
+	if !math.IsNaN(c.Surface.HeldHead) {
+		return state
+	}
+	pond := c.Pond + dt*(supply-q)
+	switch state {
+	case surfaceOpen:
+		// Could the soil have taken it? The capacity at zero pond, and the top
+		// cell's pressure, tell.
+		h := c.hn[0] + c.step[0]
+		_, _, k, dk := c.soils[0].At(h)
+		r, _ := c.surfaceResistance(k, dk)
+		if most := (c.Grid.Dz[0]/2 + c.Surface.CrustThickness - h) / r; q > most+1e-9 { // 0.004 mm/h too much is no pond
+			return surfacePonded
+		}
+	case surfacePonded:
+		if pond < 0 {
+			return surfaceOpen
+		}
+		if pond > c.Surface.Store {
+			return surfaceSpilling
+		}
+	case surfaceSpilling:
+		if pond < c.Surface.Store {
+			return surfacePonded
+		}
+	}
+	return state
+}
+
+// lateralsFit checks the linear drain flows. redo asks for another solve with
+// changed switches; fits says whether the flows lie close enough to their law.
+func (c *Column) lateralsFit(dt float64) (redo, fits bool) {
+	fits = true
+	for j := range c.Laterals {
+		l := &c.Laterals[j]
+		if l.FrozenShut || math.IsInf(l.Spacing, 1) {
+			continue
+		}
+		total := 0.0
+		for i, q := range l.rate {
+			if q == 0 {
+				continue
+			}
+			q += l.dq[i] * c.step[i]
+			if q < 0 && l.dq[i] > 0 { // the cell ran dry within the step
+				c.dry[i] = true
+				redo = true
+			}
+			total += q
+		}
+		if redo {
+			return true, false
+		}
+		if !l.full && total > l.Capacity*(1+1e-9) {
+			fits = false // the next solve starts nearer and meets the cap
+			continue
+		}
+		if l.full {
+			continue
+		}
+		now := 0.0
+		for _, q := range l.rate {
+			now += q
+		}
+		// A change of flow that the linear law may have overstated.
+		if math.Abs(total-now)*dt > 10*c.Settings.Volume {
+			fits = false
+		}
+	}
+	return redo, fits
+}
+
+// commit books the linear solution.
+func (c *Column) commit(dt, supply float64, state surfaceState) {
+	n := len(c.H)
+	change := 0.0
+	f := &c.Last
+	*f = Flows{}
+	q := c.flux[0] + c.dfl[0]*c.step[0]
+	f.Infiltration = q
+	c.Through[0] += q * dt
+	for i := range n {
+		d := c.step[i]
+		theta := c.theta[i] + c.cap[i]*d
+		change = math.Max(change, math.Abs(theta-c.Water[i]))
+		c.Water[i] = theta
+		c.H[i] = c.hn[i] + d
+		out := c.flux[i+1] + c.dfu[i+1]*d
+		if i+1 < n {
+			out += c.dfl[i+1] * c.step[i+1]
+		} else {
+			f.BaseOut = out
+		}
+		c.Through[i+1] += out * dt
+	}
+	// Pond and runoff.
+	if math.IsNaN(c.Surface.HeldHead) {
+		switch state {
+		case surfaceOpen:
+			c.Pond = 0
+		case surfacePonded:
+			c.Pond += dt * (supply - q)
+		case surfaceSpilling:
+			f.Runoff = supply - q + (c.Pond-c.Surface.Store)/dt
+			c.Pond = c.Surface.Store
+		}
+	}
+	swing := 0.0
+	for j := range c.Laterals {
+		l := &c.Laterals[j]
+		before, after := 0.0, 0.0
+		out := c.Out[j]
+		for i := range n {
+			q := l.rate[i] + l.dq[i]*c.step[i]
+			before += l.Rate[i]
+			after += q
+			l.Rate[i] = q
+			out[i] += q * dt
+		}
+		f.Lateral += after
+		swing = math.Max(swing, math.Abs(after-before))
+	}
+	// The next step: as long as water content and drain flow allow.
+	grow := 2.0
+	if change > 0 {
+		grow = math.Min(grow, 0.9*c.Settings.Target/change)
+	}
+	if swing > 0 {
+		grow = math.Min(grow, 2*c.Settings.Volume/(swing*dt))
+	}
+	c.dt = math.Max(dt*math.Max(grow, 0.2), 10*shortest)
+}
+
+// unsolved describes the failure for the error message.
+func (c *Column) unsolved(dt float64) error {
+	worst, at := -1.0, 0
+	for i := range c.H {
+		next := c.hn[i] + c.step[i]
+		if gap := math.Abs(c.liquid(i, next) - c.theta[i] - c.cap[i]*c.step[i]); gap > worst || math.IsNaN(gap) {
+			worst, at = gap, i
+		}
+	}
+	return &Unsolved{Layer: at, Depth: c.Grid.Mid[at], Head: c.hn[at], Gap: worst, Step: dt}
+}
+
+// thomas solves the tridiagonal system; x holds the right side and becomes the
+// solution. The matrix is diagonally dominant but for the storage of saturated
+// cells, which elastic storage, drain or base provide.
+func thomas(lower, diag, upper, x, scratch []float64) {
+	n := len(diag)
+	beta := diag[0]
+	x[0] /= beta
+	for i := 1; i < n; i++ {
+		scratch[i] = upper[i-1] / beta
+		beta = diag[i] - lower[i]*scratch[i]
+		x[i] = (x[i] - lower[i]*x[i-1]) / beta
+	}
+	for i := n - 2; i >= 0; i-- {
+		x[i] -= scratch[i+1] * x[i+1]
+	}
+}
