@@ -21,8 +21,9 @@ const (
 
 // Thermal is the heat side of a horizon, after Johansen (1975).
 type Thermal struct {
-	Porosity float64 // m3/m3
-	Solids   float64 // heat capacity of the solids per volume of soil, J/m3/K
+	Porosity   float64 // m3/m3
+	Solids     float64 // heat capacity of the solids per volume of soil, J/m3/K
+	Water, Ice float64 // heat capacities of the water held, liquid and frozen, J/m3/K
 	dry      float64 // conductivity when dry, W/m/K
 	grain    float64 // grains' conductivity to the power of their share
 	coarse   bool
@@ -38,7 +39,7 @@ const frozenRows = 64
 func NewThermal(bulk, quartz, organic float64, coarse bool) Thermal {
 	density := bulk * 1000
 	porosity := 1 - bulk/particleDensity
-	t := Thermal{Porosity: porosity, coarse: coarse}
+	t := Thermal{Porosity: porosity, Water: HeatWater, Ice: HeatIce, coarse: coarse}
 	organicVolume := bulk * organic / 1.3 // organic matter at 1.3 Mg/m3
 	t.Solids = HeatMineral*math.Max(1-porosity-organicVolume, 0) + HeatOrganic*organicVolume
 	t.dry = (0.135*density + 64.7) / (2700 - 0.947*density)
@@ -53,6 +54,17 @@ func NewThermal(bulk, quartz, organic float64, coarse bool) Thermal {
 		liquid := x * porosity
 		t.frozen[i] = t.grain * math.Pow(conductivityIce, porosity-liquid) * math.Pow(conductivityWater, liquid)
 		t.thawed[i] = t.dry + (saturated-t.dry)*t.kersten(x)
+	}
+	return t
+}
+
+// FixedThermal is a soil of constant conductivity, one value thawed and one
+// frozen, and given heat capacities (J/m3/K), as the textbook solutions assume.
+func FixedThermal(porosity, solids, water, ice, thawed, frozen float64) Thermal {
+	t := Thermal{Porosity: porosity, Solids: solids, Water: water, Ice: ice, dry: frozen}
+	for i := range t.thawed {
+		t.thawed[i] = thawed
+		t.frozen[i] = frozen + (thawed-frozen)*float64(i)/frozenRows
 	}
 	return t
 }
@@ -97,5 +109,5 @@ func lookup(table *[frozenRows + 1]float64, x float64) float64 {
 
 // HeatCapacity is J/m3/K of soil with these liquid and frozen water contents.
 func (t *Thermal) HeatCapacity(liquid, ice float64) float64 {
-	return t.Solids + HeatWater*liquid + HeatIce*ice
+	return t.Solids + t.Water*liquid + t.Ice*ice
 }

@@ -190,3 +190,46 @@ func TestPublishedProfiles(t *testing.T) {
 		})
 	}
 }
+
+func TestDrainedColumn(t *testing.T) {
+	for _, cells := range []int{20, 40, 80, 160} {
+		d := 86400.0
+		table := vanGenuchten(0.08, 0.45, 2, 1.4, 0.24/d, 0.02)
+		tables := make([]*soil.Table, cells)
+		for i := range tables {
+			tables[i] = table
+		}
+		c := column.New(column.Uniform(2, cells), tables, 0.05)
+		c.Settings.Target, c.Settings.Volume = 0.005, 5e-5
+		c.Base = column.Base{Kind: column.BaseClosed}
+		c.AddLateral(column.Lateral{Spacing: 20, Depth: 1, Level: 1, EquivalentDepth: 0.6540858985668492, Capacity: math.Inf(1), Ponded: 1, Anisotropy: 1})
+		top := func(now float64) float64 {
+			switch {
+			case now < 10*d, now >= 11*d && now < 12*d:
+				return 0
+			case now < 11*d:
+				return 0.02 / d
+			}
+			return -0.003 / d
+		}
+		now, steps := 0.0, 0
+		for _, row := range readRows(t, "r11_drained_column_balance.csv") {
+			for now < row[0]-1e-6 {
+				limit := math.Min(row[0], (math.Floor(now/d+1e-9)+1)*d) - now
+				dt, err := c.Step(limit, top(now+1))
+				if err != nil {
+					t.Fatal(err)
+				}
+				now += dt
+				steps++
+			}
+			sum := 0.0
+			for _, q := range c.Out[0] {
+				sum += q
+			}
+			if cells == 40 || row[0] == 1728000 {
+				t.Logf("%d cells, %.0f s: %.5f m, %+.4f, %d steps", cells, now, sum, sum/row[3]-1, steps)
+			}
+		}
+	}
+}

@@ -1,11 +1,15 @@
 package column
 
-import "math"
+import (
+	"math"
+
+	"mottle/sim/tridiag"
+)
 
 const (
-	shortest   = 0.01  // s: below this a step is given up
-	iterations = 8     // Newton solves before the step is cut
-	surfacing  = 0.02  // m of head by which a cell may pass saturation in one linear step
+	shortest   = 0.01 // s: below this a step is given up
+	iterations = 8    // Newton solves before the step is cut
+	surfacing  = 0.02 // m of head by which a cell may pass saturation in one linear step
 )
 
 // Step advances the column by at most limit seconds, with water arriving at the
@@ -47,7 +51,7 @@ func (c *Column) solve(dt, supply float64) (surfaceState, int, bool) {
 	switches := 0
 	for it := 1; it <= iterations+switches; it++ {
 		c.assemble(state, dt, supply)
-		thomas(c.lower, c.diag, c.upper, c.step, c.scratch)
+		tridiag.Solve(c.lower, c.diag, c.upper, c.step, c.scratch)
 
 		// The surface: does the state assumed fit what came out?
 		q := c.flux[0] + c.dfl[0]*c.step[0]
@@ -340,21 +344,4 @@ func (c *Column) unsolved(dt float64) error {
 		}
 	}
 	return &Unsolved{Layer: at, Depth: c.Grid.Mid[at], Head: c.hn[at], Gap: worst, Step: dt}
-}
-
-// thomas solves the tridiagonal system; x holds the right side and becomes the
-// solution. The matrix is diagonally dominant but for the storage of saturated
-// cells, which elastic storage, drain or base provide.
-func thomas(lower, diag, upper, x, scratch []float64) {
-	n := len(diag)
-	beta := diag[0]
-	x[0] /= beta
-	for i := 1; i < n; i++ {
-		scratch[i] = upper[i-1] / beta
-		beta = diag[i] - lower[i]*scratch[i]
-		x[i] = (x[i] - lower[i]*x[i-1]) / beta
-	}
-	for i := n - 2; i >= 0; i-- {
-		x[i] -= scratch[i+1] * x[i+1]
-	}
 }
