@@ -1,0 +1,156 @@
+package crop
+
+import "math"
+
+// Stage of a stand.
+type Stage int
+
+// The stages.
+const (
+	Waiting    Stage = iota // not planted this year
+	Planted                 // in the ground, not up
+	Growing                 // up, to full cover
+	Full                    // full cover
+	Ripening                // leaves turning
+	Harvested               // off the field, or not planted in time
+	stageCount              // for arrays by stage
+)
+
+// Stand is the crop on a field through a year.
+type Stand struct {
+	Kind  Kind
+	Need  float64 // heat units from planting to maturity in this place, C-d
+	Stage Stage
+
+	PlantedOn   int     // day of the year, 0 if not planted
+	MaturedOn   int     // day of the year, 0 if not (yet) ripe
+	Units       float64 // heat units since planting, or since the year's start of a perennial
+	RootDepth   float64 // m
+	worked      float64 // fieldwork days in the window
+	frostKilled bool
+}
+
+// Begin starts a year with the given crop and its need of heat (C-d).
+func (s *Stand) Begin(k Kind, need float64) {
+	*s = Stand{Kind: k, Need: need}
+	if k.Perennial {
+		s.Stage = Growing
+		s.RootDepth = k.RootMax
+	}
+}
+
+// Ground is what a stand is told of the ground each day.
+type Ground struct {
+	Bears      bool    // a fieldwork day
+	Soil       float64 // temperature at planting depth, C
+	WaterTable float64 // depth, m
+}
+
+const (
+	shallowestRoots = 0.10 // m
+	killingFrost    = -2.2 // C, 28 F: ends an annual summer crop (common practice)
+)
+
+// Day carries the stand through a day of the year.
+func (s *Stand) Day(day int, tmin, tmax float64, g Ground) {
+	k := &s.Kind
+	if k.Perennial {
+		s.Units += k.HeatUnits(tmin, tmax)
+		return
+	}
+	if s.Stage == Waiting {
+		if day < k.FirstPlanting {
+			return
+		}
+		if day > k.LastPlanting {
+			s.Stage = Harvested
+			return
+		}
+		if g.Bears {
+			s.worked++
+			if s.worked >= k.WorkDays && g.Soil >= k.SoilWarmth {
+				s.Stage, s.PlantedOn = Planted, day
+				s.RootDepth = shallowestRoots
+			}
+		}
+		return
+	}
+	if s.Stage == Harvested {
+		return
+	}
+	s.Units += k.HeatUnits(tmin, tmax)
+	x := s.Units / s.Need
+	switch {
+	case x >= 1, s.Stage >= Growing && tmin < killingFrost && day > 213, day >= 334:
+		if x >= 1 {
+			s.MaturedOn = day
+		}
+		s.Stage = Harvested
+		s.RootDepth = 0
+		return
+	case x >= k.Late:
+		s.Stage = Ripening
+	case x >= k.Full:
+		s.Stage = Full
+	case x >= k.Emergence:
+		s.Stage = Growing
+	}
+	s.growRoots(x, g.WaterTable)
+}
+
+// growRoots follows the sine curve of Borg and Grimes (1986, Trans. ASAE
+// 29:194, from memory) in heat units to full cover; roots do not grow into
+// standing water.
+func (s *Stand) growRoots(x, waterTable float64) {
+	aim := s.Kind.RootMax * (0.5 + 0.5*math.Sin(3.03*math.Min(x/s.Kind.Full, 1)-1.47))
+	if aim > s.RootDepth && s.RootDepth < waterTable {
+		s.RootDepth = math.Max(s.RootDepth, math.Min(aim, math.Max(waterTable, shallowestRoots)))
+	}
+}
+
+// Season says whether the crop stands: planting to maturity.
+func (s *Stand) Season() bool { return s.Stage != Waiting && s.Stage != Harvested }
+
+// weeds grow where nothing was planted; their coefficient is that of sparse
+// growth (assumption). Without them an unplanted wet field would dry by its
+// bare surface alone.
+const (
+	bareKcb  = 0.0
+	weedsKcb = 0.60
+	weedsDay = 166 // 15 June
+)
+
+// Kcb is the basal coefficient of the day (FAO-56: level, straight line, level,
+// straight line, over heat units instead of days).
+func (s *Stand) Kcb(day int) float64 {
+	k := &s.Kind
+	line := func(x, a, b, ya, yb float64) float64 { return ya + (yb-ya)*min(1, max(0, (x-a)/(b-a))) }
+	if k.Perennial {
+		if s.Units < k.Emergence*k.Maturity || day > 305 {
+			return k.KcbStart
+		}
+		return line(s.Units/k.Maturity, k.Emergence, k.Full, k.KcbStart, k.KcbMid)
+	}
+	switch s.Stage {
+	case Waiting, Planted:
+		return bareKcb
+	case Harvested:
+		if s.PlantedOn == 0 && day > weedsDay && day < 288 {
+			return line(float64(day), weedsDay, weedsDay+30, 0.15, weedsKcb)
+		}
+		return bareKcb
+	}
+	x := s.Units / s.Need
+	if x < k.Late {
+		return line(x, k.Cover, k.Full, k.KcbStart, k.KcbMid)
+	}
+	return line(x, k.Late, 1, k.KcbMid, k.KcbEnd)
+}
+
+// Roots is the depth that water is taken from: the crop's, or 0.3 m of weeds.
+func (s *Stand) Roots() float64 { return math.Max(s.RootDepth, 0.3) }
+
+// Height of the stand, m, in proportion to its cover.
+func (s *Stand) Height(kcb float64) float64 {
+	return s.Kind.Height * math.Min(1, math.Max(kcb-0.15, 0)/(s.Kind.KcbMid-0.15))
+}
