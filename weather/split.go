@@ -1,0 +1,117 @@
+package weather
+
+import (
+	"bytes"
+	"math"
+	"strconv"
+	"strings"
+)
+
+// splitter cuts comma-separated text into rows without allocating per field. A
+// quoted field may hold commas and doubled quotes, not a line end: no daily file
+// has one, and a missing quote must not swallow the rest of the file.
+type splitter struct {
+	rest   []byte
+	line   int // number of the row last returned, from 1
+	fields [][]byte
+}
+
+// next returns the fields of the next line that is not blank; they stay valid
+// until the data goes. ok is false at the end of the text, and sound false when
+// the quotes of the line do not match.
+func (s *splitter) next() (fields [][]byte, sound, ok bool) {
+	for len(s.rest) > 0 {
+		text := s.rest
+		if i := bytes.IndexByte(text, '\n'); i >= 0 {
+			text, s.rest = text[:i], text[i+1:]
+		} else {
+			s.rest = nil
+		}
+		s.line++
+		text = bytes.TrimSuffix(text, []byte{'\r'})
+		if len(bytes.TrimSpace(text)) == 0 {
+			continue
+		}
+		sound = s.split(text)
+		return s.fields, sound, true
+	}
+	return nil, true, false
+}
+
+// split fills fields from one line, false when quotes do not match.
+func (s *splitter) split(text []byte) bool {
+	s.fields = s.fields[:0]
+	for {
+		if len(text) == 0 || text[0] != '"' {
+			i := bytes.IndexByte(text, ',')
+			if i < 0 {
+				s.fields = append(s.fields, text)
+				return true
+			}
+			s.fields, text = append(s.fields, text[:i]), text[i+1:]
+			continue
+		}
+		end, doubled := 1, false
+		for {
+			i := bytes.IndexByte(text[end:], '"')
+			if i < 0 {
+				return false
+			}
+			end += i
+			if end+1 < len(text) && text[end+1] == '"' {
+				end, doubled = end+2, true
+				continue
+			}
+			break
+		}
+		field := text[1:end]
+		if doubled {
+			field = bytes.ReplaceAll(field, []byte(`""`), []byte(`"`))
+		}
+		s.fields = append(s.fields, field)
+		text = text[end+1:]
+		if len(text) == 0 {
+			return true
+		}
+		if text[0] != ',' {
+			return false
+		}
+		text = text[1:]
+	}
+}
+
+// names returns the fields as trimmed strings, for a header.
+func names(fields [][]byte) []string {
+	out := make([]string, len(fields))
+	for i, f := range fields {
+		out[i] = strings.TrimSpace(string(f))
+	}
+	return out
+}
+
+// number reads a finite decimal number; ok is false for anything else, such as
+// "NaN", "inf", hexadecimal or an empty text.
+func number(text string) (v float64, ok bool) {
+	if strings.ContainsAny(text, "xX_") {
+		return 0, false
+	}
+	v, err := strconv.ParseFloat(text, 64)
+	return v, err == nil && !math.IsNaN(v) && !math.IsInf(v, 0)
+}
+
+// whole reads a whole number of up to 7 digits padded with blanks.
+func whole(b []byte) (n int, ok bool) {
+	b = bytes.TrimSpace(b)
+	negative := len(b) > 0 && b[0] == '-'
+	if negative {
+		b = b[1:]
+	}
+	if len(b) > 7 {
+		return 0, false
+	}
+	n, ok = digits(b)
+	if negative {
+		n = -n
+	}
+	return n, ok
+}
