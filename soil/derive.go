@@ -26,8 +26,8 @@ type Material struct {
 const (
 	DefaultStructure = 5.0
 	structurePores   = 0.025
-	structureAlpha   = 8.0 // 1/m
-	structureN       = 2.5
+	structureAlpha   = 5.0 // 1/m
+	structureN       = 3.0
 	DenseTill        = 1.6
 )
 
@@ -37,6 +37,17 @@ const (
 var sandCurves = map[string]Curve{
 	"sand":       {ThetaR: 0.053, Alpha: 3.52371, N: 3.17687},
 	"loamy sand": {ThetaR: 0.049, Alpha: 3.47536, N: 1.74582},
+}
+
+// matrixConductivity (m/s) is the class average of K0 by Schaap, Leij and van
+// Genuchten (2001; from memory, corroborated): where Mualem's curve has to start
+// to fit measured unsaturated conductivity, about a tenth of the saturated one
+// (Schaap and Leij 2000). Started at the saturated value instead, capillary rise
+// holds a spring topsoil too wet to carry a machine.
+var matrixConductivity = map[string]float64{
+	"clay": 0.0296483 / 86400, "clay loam": 0.0500035 / 86400, "loam": 0.0369828 / 86400, "loamy sand": 0.24322 / 86400,
+	"sand": 0.244906 / 86400, "sandy clay": 0.0433511 / 86400, "sandy clay loam": 0.0693426 / 86400, "sandy loam": 0.154882 / 86400,
+	"silt": 0.0334195 / 86400, "silty clay": 0.0316957 / 86400, "silty clay loam": 0.0223357 / 86400, "silt loam": 0.0174985 / 86400,
 }
 
 func sandy(texture string) bool { _, ok := sandCurves[texture]; return ok }
@@ -120,7 +131,10 @@ func Derive(h Horizon) (Material, error) {
 		m.Ksat = ptf.Ksat * m.Structure
 		note("conductivity %.3g m/d: matrix %.3g m/d (Saxton and Rawls 2006) times structure %.3g", m.Ksat*86400, ptf.Ksat*86400, m.Structure)
 	}
-	c.KMatrix = m.Ksat / m.Structure
+	c.KMatrix = math.Min(m.Ksat/m.Structure, matrixConductivity[m.Texture])
+	if m.Texture == "given curve" {
+		c.KMatrix = m.Ksat / m.Structure
+	}
 	c.KStructure = m.Ksat - c.KMatrix
 	if c.KStructure > 0 && c.AlphaS == 0 {
 		c.AlphaS, c.NS = structureAlpha, structureN

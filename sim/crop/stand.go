@@ -42,12 +42,14 @@ func (s *Stand) Begin(k Kind, need float64) {
 // Ground is what a stand is told of the ground each day.
 type Ground struct {
 	Bears      bool    // a fieldwork day
+	Passable   bool    // nothing stands, the table is below 0.30 m, no ice, little rain
 	Soil       float64 // temperature at planting depth, C
 	WaterTable float64 // depth, m
 }
 
 const (
 	shallowestRoots = 0.10 // m
+	hurry           = 21   // days before the last planting date (common practice)
 	killingFrost    = -2.2 // C, 28 F: ends an annual summer crop (common practice)
 )
 
@@ -68,10 +70,12 @@ func (s *Stand) Day(day int, tmin, tmax float64, g Ground) {
 		}
 		if g.Bears {
 			s.worked++
-			if s.worked >= k.WorkDays && g.Soil >= k.SoilWarmth {
-				s.Stage, s.PlantedOn = Planted, day
-				s.RootDepth = shallowestRoots
-			}
+		}
+		// Near the end of the window a farm no longer waits for good tilth.
+		turn := g.Bears && s.worked >= k.WorkDays || g.Passable && day > k.LastPlanting-hurry
+		if turn && g.Soil >= k.SoilWarmth {
+			s.Stage, s.PlantedOn = Planted, day
+			s.RootDepth = shallowestRoots
 		}
 		return
 	}
@@ -150,7 +154,27 @@ func (s *Stand) Kcb(day int) float64 {
 // Roots is the depth that water is taken from: the crop's, or 0.3 m of weeds.
 func (s *Stand) Roots() float64 { return math.Max(s.RootDepth, 0.3) }
 
-// Height of the stand, m, in proportion to its cover.
-func (s *Stand) Height(kcb float64) float64 {
-	return s.Kind.Height * math.Min(1, math.Max(kcb-0.15, 0)/(s.Kind.KcbMid-0.15))
+// Shade is the basal coefficient whose leaves shade the ground: that of the day,
+// but leaves that turn go on shading until harvest.
+func (s *Stand) Shade(kcb float64) float64 {
+	if s.Stage == Ripening {
+		return s.Kind.KcbMid
+	}
+	return kcb
+}
+
+// Height of a stand with that shade, m.
+func (s *Stand) Height(shade float64) float64 {
+	return s.Kind.Height * math.Min(1, math.Max(shade-0.15, 0)/(s.Kind.KcbMid-0.15))
+}
+
+// Residue is the share of the ground under crop residue, given that after
+// planting: from harvest until tillage and planting twice as much lies there, at
+// most 0.9 (common practice: corn leaves 80-95 %, a pass of tillage buries a
+// third to a half).
+func (s *Stand) Residue(afterPlanting float64) float64 {
+	if s.Season() || s.Kind.Perennial {
+		return afterPlanting
+	}
+	return math.Min(0.9, 2*afterPlanting)
 }

@@ -304,6 +304,15 @@ func (c *Column) unsolved() error {
 	return &Unsolved{Layer: at, Temperature: c.next[at], Gap: worst}
 }
 
+// Adopt takes over the state of another column of the same layers.
+func (c *Column) Adopt(o *Column) {
+	copy(c.Temperature, o.Temperature)
+	copy(c.Water, o.Water)
+	copy(c.Ice, o.Ice)
+	copy(c.enthalpy, o.enthalpy)
+	copy(c.moved, o.moved)
+}
+
 // Heat is the enthalpy of the column above liquid water at 0 C, J/m2.
 func (c *Column) Heat() float64 {
 	sum := 0.0
