@@ -1,8 +1,6 @@
 package sim
 
 import (
-	"math"
-
 	"mottle/sim/crop"
 	"mottle/sim/heat"
 	"mottle/sim/salt"
@@ -42,10 +40,10 @@ func (e *Engine) advance(i int, moveSalt bool) error {
 	if e.drain >= 0 {
 		l := &e.Water.Laterals[e.drain]
 		l.FrozenShut = e.Water.Ice[e.gate] > shutByIce
-		level := math.Min(e.tile.Depth, e.tile.OutletWater)
+		level := min(e.tile.Depth, e.tile.OutletWater)
 		if len(e.tile.Weir) > 0 {
 			_, m, d := (f.Start + weather.Date(i)).Civil()
-			level = math.Min(level, e.tile.Weir.CrestDepth(m, d, e.tile.Depth))
+			level = min(level, e.tile.Weir.CrestDepth(m, d, e.tile.Depth))
 		}
 		e.Water.SetLevel(e.drain, level)
 	}
@@ -61,7 +59,7 @@ func (e *Engine) advance(i int, moveSalt bool) error {
 	e.Stand.Day(yday, tmin, tmax, crop.Ground{
 		Bears: e.day.bears, Passable: e.day.passable,
 		Soil:       e.soilTemperature(),
-		WaterTable: math.Min(e.Water.WaterTable(), e.plot.Grid.Depth()),
+		WaterTable: min(e.Water.WaterTable(), e.plot.Grid.Depth()),
 	})
 	return nil
 }
@@ -72,7 +70,8 @@ func (e *Engine) advance(i int, moveSalt bool) error {
 func (e *Engine) freeze(mean float64) (melt float64, err error) {
 	w, h := e.Water, e.Heat
 	for j := range w.Water {
-		h.Water[j] = w.Water[j] + w.Ice[j]
+		// What a linear step stored beyond the pores would freeze at a jump.
+		h.Water[j] = min(w.Water[j]+w.Ice[j], w.Soil(j).ThetaS)
 	}
 	s := heat.Surface{Air: mean, Film: airFilm, Cover: bareCover + mulchCover*e.plot.Field.Surface.Residue, Snow: e.Pack.Resistance()}
 	if s.Snow == 0 && mean > 0 {
@@ -108,9 +107,9 @@ func (e *Engine) reachGround(i int, mean, melt float64) {
 	} else if fx.Outflow > 0 {
 		byRain := 0.0
 		if fx.Rain > 0 {
-			byRain = math.Min(1, fx.Outflow/fx.Rain) / 1000
+			byRain = min(1, fx.Outflow/fx.Rain) / 1000
 		}
-		rest := math.Max(0, fx.Outflow-byRain*fx.Rain*1000)
+		rest := max(0, fx.Outflow-byRain*fx.Rain*1000)
 		for h, r := range rain {
 			if fx.Rain > 0 {
 				e.day.supply[h] = r * byRain
@@ -129,21 +128,37 @@ func (e *Engine) reachGround(i int, mean, melt float64) {
 	}
 }
 
+// lightRain is the supply (m in an hour) below which the hours of a spell are
+// taken together: it lies far below what any soil here takes in, and a peak it
+// smooths is lower than it.
+const lightRain = 0.001
+
+// spell returns the hour at which the spell of even supply that begins at hour h
+// ends, and its supply, m/s.
+func (e *Engine) spell(h int) (end int, supply float64) {
+	s := &e.day.supply
+	sum := s[h]
+	for end = h + 1; end < 24; end++ {
+		light := s[h] > 0 && s[end] > 0 && max(s[h], s[end]) < lightRain
+		if s[end] != s[h] && !light {
+			break
+		}
+		sum += s[end]
+	}
+	return end, sum / float64(end-h) / 3600
+}
+
 // moveWater steps the column through the day, hour by hour while water arrives.
 func (e *Engine) moveWater(d demand) error {
 	e.Water.ResetTotals()
 	for h := 0; h < 24; {
-		end := h + 1
-		for end < 24 && e.day.supply[end] == e.day.supply[h] {
-			end++
-		}
-		supply := e.day.supply[h] / 3600
+		end, supply := e.spell(h)
 		pond := e.take(d)
 		for now, stop := float64(h)*3600, float64(end)*3600; now < stop-1e-6; {
 			left := stop - now
 			evaporate := 0.0
 			if pond > 0 {
-				evaporate = math.Min(pond, supply+e.Water.Pond/left)
+				evaporate = min(pond, supply+e.Water.Pond/left)
 			}
 			before := e.Water.Pond
 			dt, err := e.Water.Step(left, supply-evaporate)
@@ -185,11 +200,11 @@ func (e *Engine) count(now, dt, pondEvaporation float64) {
 		t.wetSeconds += dt
 	}
 	// Loss of the surface since wetting: evaporation against what infiltrates.
-	e.surfaceLoss = math.Max(0, e.surfaceLoss+(e.evaporating-math.Max(w.Last.Infiltration, 0))*dt)
+	e.surfaceLoss = max(0, e.surfaceLoss+(e.evaporating-max(w.Last.Infiltration, 0))*dt)
 	if table < wetTable {
 		e.surfaceLoss = 0
 	}
-	t.tableSeconds += math.Min(table, e.plot.Grid.Depth()) * dt
+	t.tableSeconds += min(table, e.plot.Grid.Depth()) * dt
 	air := 0.0
 	for j, share := range e.plot.topsoil {
 		air += share * (w.Soil(j).ThetaS - w.Water[j] - w.Ice[j])
@@ -201,7 +216,7 @@ func (e *Engine) count(now, dt, pondEvaporation float64) {
 		return
 	}
 	for h := int(now / 3600); h < 24; h++ {
-		a, b := math.Max(now, float64(h)*3600), math.Min(now+dt, float64(h+1)*3600)
+		a, b := max(now, float64(h)*3600), min(now+dt, float64(h+1)*3600)
 		if b <= a {
 			break
 		}

@@ -34,7 +34,7 @@ func newEvaporation(p *Plot) evaporation {
 	for i, share := range p.weights(evapDepth) {
 		m, d := p.at(i), share*evapDepth
 		e.weight = append(e.weight, d)
-		e.driest = append(e.driest, math.Max(m.WiltingPoint/2, m.Curve.ThetaR))
+		e.driest = append(e.driest, max(m.WiltingPoint/2, m.Curve.ThetaR))
 		e.total += (m.Theta33 - e.driest[i]) * d
 	}
 	e.easy = easyShare * e.total
@@ -46,7 +46,7 @@ func (e *evaporation) reduction(lost float64) float64 {
 	if lost <= e.easy {
 		return 1
 	}
-	return math.Max(0, (e.total-lost)/(e.total-e.easy))
+	return max(0, (e.total-lost)/(e.total-e.easy))
 }
 
 // demand is what a day asks of the ground, m/s.
@@ -74,11 +74,11 @@ func (e *Engine) newDemand(eto float64, yday int) demand {
 	}
 	const perSecond = 1e-3 / 86400
 	kcb := e.Stand.Kcb(yday)
-	ceiling := math.Max(kcMax, kcb+0.05)
+	ceiling := max(kcMax, kcb+0.05)
 	shade := e.Stand.Shade(kcb)
 	// FAO-56 eq. 76, Kcmin 0.15.
-	fc := math.Pow(math.Max((shade-0.15)/(ceiling-0.15), 0.01), 1+0.5*e.Stand.Height(shade))
-	few := math.Min(1, math.Max(0.01, 1-fc))
+	fc := math.Pow(max((shade-0.15)/(ceiling-0.15), 0.01), 1+0.5*e.Stand.Height(shade))
+	few := min(1, max(0.01, 1-fc))
 	tp := kcb * eto * e.Stand.Kind.SaltYield(e.rootECe)
 	return demand{
 		transpiration: tp * perSecond,
@@ -94,11 +94,11 @@ func (e *Engine) newDemand(eto float64, yday int) demand {
 // placeRoots spreads uptake over the rooting depth, falling in a straight line
 // to nothing at its end (FAO-29's 40-30-20-10 % by quarters, nearly).
 func (e *Engine) placeRoots() {
-	depth := math.Min(e.Stand.Roots(), e.plot.Grid.Depth())
+	depth := min(e.Stand.Roots(), e.plot.Grid.Depth())
 	g := &e.plot.Grid
 	e.rooted = 0
 	for i := range g.Dz {
-		a, b := g.Edge[i]/depth, math.Min(g.Edge[i+1]/depth, 1)
+		a, b := g.Edge[i]/depth, min(g.Edge[i+1]/depth, 1)
 		if a >= 1 {
 			break
 		}
@@ -128,37 +128,37 @@ func (e *Engine) take(d demand) (fromPond float64) {
 			able += e.able[i]
 			wet += e.roots[i] * w
 		}
-		scale := 1 / math.Max(able, compensation)
+		scale := 1 / max(able, compensation)
 		for i := range e.rooted {
 			c.Uptake[i] = d.transpiration * e.able[i] * scale
 		}
 		e.transpiring = d.transpiration * able * scale
 		// Water that a drowned crop cannot take still leaves, from the wet
 		// surface.
-		wetLoss = math.Min(d.transpiration-e.transpiring, d.transpiration*wet)
+		wetLoss = min(d.transpiration-e.transpiring, d.transpiration*wet)
 	}
 	if d.surface <= 0 && wetLoss <= 0 {
 		return 0
 	}
 	if c.Pond > 0 {
-		return math.Min(d.surface, d.cover) + wetLoss
+		return min(d.surface, d.cover) + wetLoss
 	}
 	v := &e.plot.evap
 	kr := v.reduction(e.surfaceLoss)
-	rate := math.Min(kr*d.surface, d.cover)*d.mulch + kr*wetLoss
+	rate := min(kr*d.surface, d.cover)*d.mulch + kr*wetLoss
 	// From the cells of the evaporating layer by the water they can give.
 	give := 0.0
 	for i, w := range v.weight {
 		e.able[i] = 0
 		if c.Ice[i] == 0 {
-			e.able[i] = math.Max(c.Water[i]-v.driest[i], 0) * w
+			e.able[i] = max(c.Water[i]-v.driest[i], 0) * w
 			give += e.able[i]
 		}
 	}
 	if give <= 0 {
 		return 0
 	}
-	rate = math.Min(rate, give/86400)
+	rate = min(rate, give/86400)
 	for i := range v.weight {
 		c.Uptake[i] += rate * e.able[i] / give
 	}

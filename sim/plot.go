@@ -17,7 +17,7 @@ import (
 type Resolution struct{ Thin, Thick, Ratio float64 }
 
 // DefaultResolution gives 30 to 40 cells in two to three metres.
-func DefaultResolution() Resolution { return Resolution{Thin: 0.01, Thick: 0.10, Ratio: 1.2} }
+func DefaultResolution() Resolution { return Resolution{Thin: 0.005, Thick: 0.10, Ratio: 1.25} }
 
 // Plot is a piece of ground ready to run: what does not change with time.
 type Plot struct {

@@ -140,7 +140,7 @@ func (e *Engine) note(d *Days, i int) {
 	bottom := 0.0
 	for j, ice := range w.Ice {
 		if bottom < 2 {
-			d.Ice[i] = math.Max(d.Ice[i], ice)
+			d.Ice[i] = max(d.Ice[i], ice)
 		}
 		if bottom < topsoilDepth {
 			d.IceTop[i] = d.Ice[i]
@@ -148,8 +148,8 @@ func (e *Engine) note(d *Days, i int) {
 		bottom = e.plot.Grid.Edge[j+1]
 	}
 	for h, q := range t.hours {
-		d.PeakHour[i] = math.Max(d.PeakHour[i], q*mm)
-		d.PeakRunoff[i] = math.Max(d.PeakRunoff[i], t.runoffHours[h]*mm)
+		d.PeakHour[i] = max(d.PeakHour[i], q*mm)
+		d.PeakRunoff[i] = max(d.PeakRunoff[i], t.runoffHours[h]*mm)
 	}
 	d.RootECe[i] = e.rootECe
 	d.SaltIndex[i] = e.rootECe / e.Stand.Kind.SaltThreshold
@@ -177,7 +177,7 @@ func (l Ledger) WorstSalt() float64 { return worst(l.Salt) }
 func worst(x []float64) float64 {
 	w := 0.0
 	for _, v := range x {
-		w = math.Max(w, math.Abs(v))
+		w = max(w, math.Abs(v))
 	}
 	return w
 }

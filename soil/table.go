@@ -49,6 +49,13 @@ func NewTable(theta, k func(h float64) float64) (*Table, error) {
 	for i := range t.rows {
 		s0, s1 := suction(i), suction(i+1)
 		th1, k1 := theta(-s1), k(-s1)
+		// Rounding in the far dry end is no fault.
+		if th1 > th && th1-th < 1e-12 {
+			th1 = th
+		}
+		if k1 > kk && k1-kk < 1e-12*t.Ksat {
+			k1 = kk
+		}
 		if !(th1 <= th) || !(k1 <= kk) || !(k1 >= 0) {
 			return nil, fmt.Errorf("water content and conductivity must fall with suction: at %.4g m theta %.6g after %.6g, K %.4g after %.4g m/s", s1, th1, th, k1, kk)
 		}

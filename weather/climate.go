@@ -46,3 +46,11 @@ func DemoClimate() Climate {
 		},
 	}
 }
+
+// Wetter returns the climate with every wet day's rain multiplied by factor.
+func (c Climate) Wetter(factor float64) Climate {
+	for i := range c.Months {
+		c.Months[i].Scale *= factor
+	}
+	return c
+}

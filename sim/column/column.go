@@ -16,7 +16,7 @@ type Settings struct {
 }
 
 // DefaultSettings are those of every run.
-func DefaultSettings() Settings { return Settings{Target: 0.02, Tolerance: 2e-4, Volume: 2e-4} }
+func DefaultSettings() Settings { return Settings{Target: 0.02, Tolerance: 2e-3, Volume: 2e-4} }
 
 // Column is one soil column and its water. Fields in capitals may be set
 // between steps; water is only moved by Step.
@@ -44,8 +44,11 @@ type Column struct {
 	block []float64 // conductivity left by ice, 0..1
 	room  []float64 // share of the pores that ice leaves, 0..1
 	mixed []bool    // edge below cell i parts two materials
+	// 1 over the distance from the middle of cell i to that of the next, 1/m
+	perDistance []float64
 
 	dt                       float64 // next step to try, s
+	supply                   float64 // of the last step, m/s
 	hn                       []float64
 	theta, cap, k, dk        []float64
 	flux, dfu, dfl           []float64 // edge fluxes, slopes with the head above and below
@@ -89,7 +92,7 @@ func New(g Grid, soils []*soil.Table, waterTable float64) *Column {
 		Surface: Surface{HeldHead: math.NaN()},
 		H:       f(), Water: f(), Ice: f(), Uptake: f(),
 		Through: make([]float64, n+1),
-		block:   f(), room: f(), mixed: make([]bool, n),
+		block:   f(), room: f(), mixed: make([]bool, n), perDistance: f(),
 		hn: f(), theta: f(), cap: f(), k: f(), dk: f(),
 		flux: make([]float64, n+1), dfu: make([]float64, n+1), dfl: make([]float64, n+1),
 		lower: f(), diag: f(), upper: f(), step: f(), scratch: f(),
@@ -97,7 +100,10 @@ func New(g Grid, soils []*soil.Table, waterTable float64) *Column {
 	}
 	for i := range n {
 		c.block[i], c.room[i] = 1, 1
-		c.mixed[i] = i+1 < n && soils[i] != soils[i+1]
+		if i+1 < n {
+			c.mixed[i] = soils[i] != soils[i+1]
+			c.perDistance[i] = 1 / (g.Mid[i+1] - g.Mid[i])
+		}
 		c.SetHead(i, g.Mid[i]-waterTable)
 	}
 	return c
@@ -200,7 +206,7 @@ func (c *Column) WaterTable() float64 {
 		}
 		// Zero lies between this cell's middle and the one above.
 		if i == 0 {
-			return math.Max(0, c.Grid.Mid[0]-h)
+			return max(0, c.Grid.Mid[0]-h)
 		}
 		up := c.H[i-1]
 		return c.Grid.Mid[i] - h/(h-up)*(c.Grid.Mid[i]-c.Grid.Mid[i-1])

@@ -2,7 +2,6 @@ package column
 
 import (
 	"fmt"
-	"math"
 )
 
 // Grid is the division of the column into cells, from the surface down.
@@ -72,7 +71,7 @@ func Graded(depth, thin, thick, ratio float64, interfaces []float64) (Grid, erro
 				step = left / 2
 			}
 			edges = append(edges, at+step)
-			next = math.Min(thick, math.Max(step, next)*ratio)
+			next = min(thick, max(step, next)*ratio)
 		}
 	}
 	edges[len(edges)-1] = depth

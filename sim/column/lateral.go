@@ -23,18 +23,30 @@ type Lateral struct {
 	bottom []float64 // its lower edge
 	full   bool      // at capacity in this step
 
-	Rate []float64 // outflow of each cell over the last step, m/s
-	rate []float64 // linearisation point
-	dq   []float64 // its slope
+	Rate  []float64 // outflow of each cell over the last step, m/s
+	start []float64 // at the step's start
+	rate  []float64 // at the linearisation point
+	dq    []float64 // its slope
+}
+
+// late is the weight of the step's end in the drain flow booked for a step. The
+// water table falls over days, so that the flow may be taken nearly at mid-step,
+// which makes it second-order; the end of the step alone lost 2 % of the
+// drainage of a falling table to daily steps.
+const late = 0.55
+
+// mean is cell i's outflow over a step in which its head changes by d.
+func (l *Lateral) mean(i int, d float64) float64 {
+	return (1-late)*l.start[i] + late*(l.rate[i]+l.dq[i]*d)
 }
 
 // place lays the drain on the grid; to be called again when Level changes.
 func (l *Lateral) place(g Grid) {
 	n := g.Cells()
 	if l.below == nil {
-		buf := make([]float64, 6*n)
+		buf := make([]float64, 7*n)
 		l.below, l.top, l.bottom = buf[:n], buf[n:2*n], buf[2*n:3*n]
-		l.Rate, l.rate, l.dq = buf[3*n:4*n], buf[4*n:5*n], buf[5*n:]
+		l.Rate, l.rate, l.dq, l.start = buf[3*n:4*n], buf[4*n:5*n], buf[5*n:6*n], buf[6*n:]
 	}
 	barrier := g.Depth() - l.Depth
 	reduce := 1.0
@@ -44,10 +56,10 @@ func (l *Lateral) place(g Grid) {
 	inv := 1 / (l.Spacing * l.Spacing)
 	for i := range n {
 		a, b := g.Edge[i], g.Edge[i+1]
-		held := math.Max(0, math.Min(b, l.Depth)-math.Max(a, l.Level)) // between weir crest and drain
-		deep := math.Max(0, b-math.Max(a, l.Depth))
+		held := max(0, min(b, l.Depth)-max(a, l.Level)) // between weir crest and drain
+		deep := max(0, b-max(a, l.Depth))
 		l.below[i] = 8 * inv * (held + deep*reduce)
-		l.top[i], l.bottom[i] = a, math.Min(b, l.Level)
+		l.top[i], l.bottom[i] = a, min(b, l.Level)
 	}
 }
 
@@ -103,5 +115,5 @@ func (c *Column) pondedFactor(l *Lateral) float64 {
 	if c.Pond <= 0 || c.H[0] < 0 {
 		return 1
 	}
-	return 1 + (l.Ponded-1)*math.Min(c.Pond/flooded, 1)
+	return 1 + (l.Ponded-1)*min(c.Pond/flooded, 1)
 }

@@ -7,9 +7,10 @@ import (
 )
 
 const (
-	shortest   = 0.01 // s: below this a step is given up
-	iterations = 8    // Newton solves before the step is cut
-	surfacing  = 0.02 // m of head by which a cell may pass saturation in one linear step
+	shortest   = 0.01  // s: below this a step is given up
+	iterations = 8     // Newton solves before the step is cut
+	burst      = 5e-7  // m/s, 2 mm/h: a rise of supply after which steps start small
+	burstStep  = 600.0 // s
 )
 
 // Step advances the column by at most limit seconds, with water arriving at the
@@ -17,6 +18,10 @@ const (
 // seconds advanced; the flows are in Last.
 func (c *Column) Step(limit, supply float64) (float64, error) {
 	dt := c.dt
+	if supply > c.supply+burst { // the last step's length says nothing about a burst of rain
+		dt = min(dt, burstStep)
+	}
+	c.supply = supply
 	if dt >= limit {
 		dt = limit
 	} else if dt > limit/2 {
@@ -50,7 +55,7 @@ func (c *Column) solve(dt, supply float64) (surfaceState, int, bool) {
 	}
 	switches := 0
 	for it := 1; it <= iterations+switches; it++ {
-		c.assemble(state, dt, supply)
+		c.assemble(it == 1, state, dt, supply)
 		tridiag.Solve(c.lower, c.diag, c.upper, c.step, c.scratch)
 
 		// The surface: does the state assumed fit what came out?
@@ -86,19 +91,14 @@ func (c *Column) solve(dt, supply float64) (surfaceState, int, bool) {
 }
 
 // onCurve says whether the linear water content of every cell lies on its
-// retention curve, within tolerance, and no cell passed saturation by far.
+// retention curve, within tolerance.
 func (c *Column) onCurve() bool {
 	tol := c.Settings.Tolerance
 	if c.Settings.Iterated {
 		tol *= 0.01
 	}
 	for i, d := range c.step {
-		h := c.hn[i]
-		next := h + d
-		if !(math.Abs(c.liquid(i, next)-c.theta[i]-c.cap[i]*d) <= tol) {
-			return false
-		}
-		if (h < 0) != (next < 0) && math.Min(math.Abs(h), math.Abs(next)) > surfacing {
+		if !(math.Abs(c.liquid(i, c.hn[i]+d)-c.theta[i]-c.cap[i]*d) <= tol) {
 			return false
 		}
 	}
@@ -118,81 +118,89 @@ func (c *Column) acceptable(dt float64) bool {
 	return true
 }
 
-// assemble fills the tridiagonal system for the heads hn.
-func (c *Column) assemble(state surfaceState, dt, supply float64) {
+// assemble fills the tridiagonal system for the heads hn; first says that they
+// are those of the step's start.
+func (c *Column) assemble(first bool, state surfaceState, dt, supply float64) {
 	n := len(c.H)
-	g := &c.Grid
-	for i := range n {
-		h := c.hn[i]
-		theta, slope, k, dk := c.soils[i].At(h)
-		if room := c.room[i]; room != 1 {
+	hn, theta, slope, k, dk := c.hn[:n], c.theta[:n], c.cap[:n], c.k[:n], c.dk[:n]
+	room, ice := c.room[:n], c.Ice[:n]
+	for i, s := range c.soils[:n] {
+		h := hn[i]
+		theta[i], slope[i], k[i], dk[i] = s.At(h)
+		if ice[i] != 0 {
 			if h >= 0 {
-				theta -= c.Ice[i]
+				theta[i] -= ice[i]
 			} else {
-				theta *= room
-				slope *= room
+				theta[i] *= room[i]
+				slope[i] *= room[i]
 			}
 		}
-		c.theta[i], c.cap[i], c.k[i], c.dk[i] = theta, slope, k, dk
 	}
-	c.flux[0], c.dfl[0] = c.infiltration(state, c.hn[0], c.k[0], c.dk[0], supply, dt)
+	flux, dfu, dfl := c.flux[:n+1], c.dfu[:n+1], c.dfl[:n+1]
+	flux[0], dfl[0] = c.infiltration(state, hn[0], k[0], dk[0], supply, dt)
 	for i := range n - 1 {
-		c.edge(i)
+		j := i + 1
+		if c.mixed[i] || c.block[i] != c.block[j] {
+			c.parted(i)
+			continue
+		}
+		// Darcy's law within a material: q = K ((h_i - h_j)/d + 1), K the
+		// arithmetic mean.
+		half, w := c.block[i]/2, c.perDistance[i]
+		gradient := (hn[i]-hn[j])*w + 1
+		km := (k[i] + k[j]) * half
+		flux[j] = km * gradient
+		dfu[j] = dk[i]*half*gradient + km*w
+		dfl[j] = dk[j]*half*gradient - km*w
 	}
-	c.flux[n], c.dfu[n] = c.baseFlux(c.hn[n-1], c.k[n-1], c.dk[n-1])
+	flux[n], dfu[n] = c.baseFlux(hn[n-1], k[n-1], dk[n-1])
 
+	lower, diag, upper, step := c.lower[:n], c.diag[:n], c.upper[:n], c.step[:n]
+	dz, water, uptake, perTime := c.Grid.Dz[:n], c.Water[:n], c.Uptake[:n], 1/dt
 	for i := range n {
-		c.diag[i] = c.cap[i]*g.Dz[i]/dt - c.dfl[i] + c.dfu[i+1]
-		c.step[i] = (c.Water[i]-c.theta[i])*g.Dz[i]/dt + c.flux[i] - c.flux[i+1] - c.Uptake[i]
-		if i > 0 {
-			c.lower[i] = -c.dfu[i]
-		}
-		if i < n-1 {
-			c.upper[i] = c.dfl[i+1]
-		}
+		store := dz[i] * perTime
+		diag[i] = slope[i]*store - dfl[i] + dfu[i+1]
+		step[i] = (water[i]-theta[i])*store + flux[i] - flux[i+1] - uptake[i]
+		lower[i] = -dfu[i]
+		upper[i] = dfl[i+1]
 	}
 	for j := range c.Laterals {
 		l := &c.Laterals[j]
-		l.flow(c, c.hn)
+		l.flow(c, hn)
+		if first {
+			copy(l.start, l.rate)
+		}
 		for i := range n {
-			c.diag[i] += l.dq[i]
-			c.step[i] -= l.rate[i]
+			diag[i] += late * l.dq[i]
+			step[i] -= l.mean(i, 0)
 		}
 	}
 }
 
-// edge is Darcy's law between cells i and i+1: q = K ((h_i - h_i+1)/dz + 1).
-// Within a material K is the arithmetic mean. Across an interface, and where
-// ice blocks one side, each half keeps the mean of its own material at both
-// heads and the halves stand in series: exact when saturated, and a dry lower
-// layer does not shut out a wet upper one.
-func (c *Column) edge(i int) {
-	g := &c.Grid
+// parted is Darcy's law across the edge between cells i and i+1 where two
+// materials meet or ice blocks one side. Each half keeps the mean of its own
+// material at both heads and the halves stand in series: exact when saturated,
+// and a dry lower layer does not shut out a wet upper one.
+func (c *Column) parted(i int) {
 	j := i + 1
 	ki, kj := c.k[i], c.k[j]
-	a, b := g.Dz[i]/2, g.Dz[j]/2
+	a, b := c.Grid.Dz[i]/2, c.Grid.Dz[j]/2
 	d := a + b
 	gradient := (c.hn[i]-c.hn[j])/d + 1
-	var k, dki, dkj float64
-	if !c.mixed[i] && c.block[i] == c.block[j] {
-		k = (ki + kj) / 2 * c.block[i]
-		dki, dkj = c.dk[i]/2*c.block[i], c.dk[j]/2*c.block[i]
-	} else {
-		up, dupI, dupJ := (ki+kj)/2, c.dk[i]/2, c.dk[j]/2
-		lo, dloI, dloJ := up, dupI, dupJ
-		if c.mixed[i] {
-			_, _, kiAtJ, dkiAtJ := c.soils[i].At(c.hn[j])
-			_, _, kjAtI, dkjAtI := c.soils[j].At(c.hn[i])
-			up, dupJ = (ki+kiAtJ)/2, dkiAtJ/2
-			lo, dloI = (kj+kjAtI)/2, dkjAtI/2
-		}
-		bi, bj := c.block[i], c.block[j]
-		ru, rl := a/(up*bi), b/(lo*bj)
-		k = d / (ru + rl)
-		// dk/dx = k^2/d (a/(up^2 bi) dup/dx + b/(lo^2 bj) dlo/dx)
-		wu, wl := k*k/d*ru/up, k*k/d*rl/lo
-		dki, dkj = wu*dupI+wl*dloI, wu*dupJ+wl*dloJ
+	up, dupI, dupJ := (ki+kj)/2, c.dk[i]/2, c.dk[j]/2
+	lo, dloI, dloJ := up, dupI, dupJ
+	if c.mixed[i] {
+		_, _, kiAtJ, dkiAtJ := c.soils[i].At(c.hn[j])
+		_, _, kjAtI, dkjAtI := c.soils[j].At(c.hn[i])
+		up, dupJ = (ki+kiAtJ)/2, dkiAtJ/2
+		lo, dloI = (kj+kjAtI)/2, dkjAtI/2
 	}
+	bi, bj := c.block[i], c.block[j]
+	ru, rl := a/(up*bi), b/(lo*bj)
+	k := d / (ru + rl)
+	// dk/dx = k^2/d (a/(up^2 bi) dup/dx + b/(lo^2 bj) dlo/dx)
+	wu, wl := k*k/d*ru/up, k*k/d*rl/lo
+	dki, dkj := wu*dupI+wl*dloI, wu*dupJ+wl*dloJ
 	c.flux[j] = k * gradient
 	c.dfu[j] = dki*gradient + k/d
 	c.dfl[j] = dkj*gradient - k/d
@@ -285,7 +293,7 @@ func (c *Column) commit(dt, supply float64, state surfaceState) {
 	for i := range n {
 		d := c.step[i]
 		theta := c.theta[i] + c.cap[i]*d
-		change = math.Max(change, math.Abs(theta-c.Water[i]))
+		change = max(change, math.Abs(theta-c.Water[i]))
 		c.Water[i] = theta
 		c.H[i] = c.hn[i] + d
 		out := c.flux[i+1] + c.dfu[i+1]*d
@@ -314,24 +322,24 @@ func (c *Column) commit(dt, supply float64, state surfaceState) {
 		before, after := 0.0, 0.0
 		out := c.Out[j]
 		for i := range n {
-			q := l.rate[i] + l.dq[i]*c.step[i]
-			before += l.Rate[i]
-			after += q
+			q := l.mean(i, c.step[i])
+			before += l.start[i]
+			after += l.rate[i] + l.dq[i]*c.step[i]
 			l.Rate[i] = q
 			out[i] += q * dt
+			f.Lateral += q
 		}
-		f.Lateral += after
-		swing = math.Max(swing, math.Abs(after-before))
+		swing = max(swing, math.Abs(after-before))
 	}
 	// The next step: as long as water content and drain flow allow.
 	grow := 2.0
 	if change > 0 {
-		grow = math.Min(grow, 0.9*c.Settings.Target/change)
+		grow = min(grow, 0.9*c.Settings.Target/change)
 	}
 	if swing > 0 {
-		grow = math.Min(grow, 2*c.Settings.Volume/(swing*dt))
+		grow = min(grow, 2*c.Settings.Volume/(swing*dt))
 	}
-	c.dt = math.Max(dt*math.Max(grow, 0.2), 10*shortest)
+	c.dt = max(dt*max(grow, 0.2), 10*shortest)
 }
 
 // unsolved describes the failure for the error message.

@@ -106,9 +106,9 @@ func (s *Stand) Day(day int, tmin, tmax float64, g Ground) {
 // 29:194, from memory) in heat units to full cover; roots do not grow into
 // standing water.
 func (s *Stand) growRoots(x, waterTable float64) {
-	aim := s.Kind.RootMax * (0.5 + 0.5*math.Sin(3.03*math.Min(x/s.Kind.Full, 1)-1.47))
+	aim := s.Kind.RootMax * (0.5 + 0.5*math.Sin(3.03*min(x/s.Kind.Full, 1)-1.47))
 	if aim > s.RootDepth && s.RootDepth < waterTable {
-		s.RootDepth = math.Max(s.RootDepth, math.Min(aim, math.Max(waterTable, shallowestRoots)))
+		s.RootDepth = max(s.RootDepth, min(aim, max(waterTable, shallowestRoots)))
 	}
 }
 
@@ -152,7 +152,7 @@ func (s *Stand) Kcb(day int) float64 {
 }
 
 // Roots is the depth that water is taken from: the crop's, or 0.3 m of weeds.
-func (s *Stand) Roots() float64 { return math.Max(s.RootDepth, 0.3) }
+func (s *Stand) Roots() float64 { return max(s.RootDepth, 0.3) }
 
 // Shade is the basal coefficient whose leaves shade the ground: that of the day,
 // but leaves that turn go on shading until harvest.
@@ -165,7 +165,7 @@ func (s *Stand) Shade(kcb float64) float64 {
 
 // Height of a stand with that shade, m.
 func (s *Stand) Height(shade float64) float64 {
-	return s.Kind.Height * math.Min(1, math.Max(shade-0.15, 0)/(s.Kind.KcbMid-0.15))
+	return s.Kind.Height * min(1, max(shade-0.15, 0)/(s.Kind.KcbMid-0.15))
 }
 
 // Residue is the share of the ground under crop residue, given that after
@@ -176,5 +176,5 @@ func (s *Stand) Residue(afterPlanting float64) float64 {
 	if s.Season() || s.Kind.Perennial {
 		return afterPlanting
 	}
-	return math.Min(0.9, 2*afterPlanting)
+	return min(0.9, 2*afterPlanting)
 }

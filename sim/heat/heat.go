@@ -34,6 +34,7 @@ type Column struct {
 	Temperature []float64 // C
 	Water       []float64 // liquid and ice, m3/m3; set by the caller
 	Ice         []float64 // m3/m3 of water
+	Inflow      float64   // J/m2 that entered through the surface in the last step
 
 	layers   []Layer
 	enthalpy []float64 // J/m3
@@ -41,10 +42,12 @@ type Column struct {
 	k        []float64 // W/m/K
 	link     []float64 // conductance of the edge above cell i, W/m2/K
 	next     []float64 // temperature at the linearisation point
+	found    []float64 // temperature after it
 	value    []float64 // enthalpy there
 	slope    []float64 // its slope, J/m3/K
 
-	before struct{ enthalpy, temperature, ice []float64 } // the last booked solve
+	entered float64                                        // J/m2, in the last booked solve
+	before  struct{ enthalpy, temperature, ice []float64 } // the last booked solve
 
 	lower, diag, upper, step, scratch []float64
 }
@@ -68,7 +71,7 @@ func New(layers []Layer, water []float64, temperature float64) *Column {
 	}
 	f := func() []float64 { return make([]float64, n) }
 	c := &Column{layers: layers, Temperature: f(), Water: f(), Ice: f(),
-		enthalpy: f(), moved: f(), k: f(), link: f(), next: f(), value: f(), slope: f(),
+		enthalpy: f(), moved: f(), k: f(), link: f(), next: f(), found: f(), value: f(), slope: f(),
 		lower: f(), diag: f(), upper: f(), step: f(), scratch: f()}
 	c.before.enthalpy, c.before.temperature, c.before.ice = f(), f(), f()
 	copy(c.Water, water)
@@ -92,7 +95,7 @@ func (c *Column) unfrozen(i int, temperature float64) float64 {
 	if temperature >= 0 {
 		return c.Water[i]
 	}
-	return math.Min(c.Water[i], c.layers[i].Freezing.Theta(soil.ClapeyronSlope*temperature))
+	return min(c.Water[i], c.layers[i].Freezing.Theta(soil.ClapeyronSlope*temperature))
 }
 
 // curve is enthalpy against temperature, with its slope.
@@ -114,32 +117,33 @@ func (c *Column) curve(i int, temperature float64) (e, slope float64) {
 		cap + (soil.LatentHeat+(th.Water-th.Ice)*temperature)*dl
 }
 
-// temperatureOf inverts the enthalpy curve of cell i.
-func (c *Column) temperatureOf(i int, e float64) float64 {
+// temperatureOf inverts the enthalpy curve of cell i, from a guess.
+func (c *Column) temperatureOf(i int, e, guess float64) float64 {
 	th, w := c.layers[i].Thermal, c.Water[i]
 	if e >= 0 {
 		return e / (th.Solids + th.Water*w)
 	}
-	high, low := 0.0, -0.25
-	for {
-		if v, _ := c.curve(i, low); v <= e {
-			break
-		}
-		high, low = low, 4*low
+	const unbounded = -1e4
+	high, low := 0.0, unbounded
+	t := guess
+	if t >= 0 {
+		t = -0.05
 	}
-	t := low
 	for range 60 {
 		v, slope := c.curve(i, t)
+		if math.Abs(v-e) <= tolerance/20 {
+			break
+		}
 		if v > e {
 			high = t
 		} else {
 			low = t
 		}
-		if math.Abs(v-e) <= tolerance/100 {
-			break
-		}
-		if t += (e - v) / slope; !(t > low && t < high) {
-			t = (low + high) / 2
+		t += (e - v) / slope
+		if !(t > low && t < high) {
+			if t = (low + high) / 2; low == unbounded {
+				t = 4*high - 0.05
+			}
 		}
 	}
 	return t
@@ -155,20 +159,24 @@ type Surface struct {
 
 const (
 	tolerance = 3e4 // J/m3: 1e-4 m3/m3 of ice, or about a hundredth of a degree
-	solves    = 12
-	shortest  = 60.0 // s
+	// Two temperatures that differ by less drive the same flux for all purposes.
+	closeEnough = 0.005 // C
+	solves      = 12
+	shortest    = 60.0 // s
 )
 
 // Step advances by seconds. It returns the heat that the soil gave to melt snow
 // from below, J/m2.
 func (c *Column) Step(seconds float64, s Surface) (groundMelt float64, err error) {
 	c.bookWater()
+	c.Inflow = 0
 	for left, dt := seconds, seconds; left > 1e-6; {
-		dt = math.Min(dt, left)
+		dt = min(dt, left)
 		c.conductivities()
 		melt, ok := c.advance(dt, s)
 		if ok {
 			groundMelt += melt
+			c.Inflow += c.entered
 			left -= dt
 			dt *= 2
 			continue
@@ -187,7 +195,7 @@ func (c *Column) bookWater() {
 		if w == c.moved[i] {
 			continue
 		}
-		c.enthalpy[i] += c.layers[i].Thermal.Water * (w - c.moved[i]) * math.Max(c.Temperature[i], 0)
+		c.enthalpy[i] += c.layers[i].Thermal.Water * (w - c.moved[i]) * max(c.Temperature[i], 0)
 		c.moved[i] = w
 	}
 }
@@ -209,7 +217,7 @@ func (c *Column) advance(dt float64, s Surface) (melt float64, ok bool) {
 		return 0, c.solve(dt, s.Air)
 	}
 	// Under snow, whose own surface cannot pass 0 C.
-	top := math.Min(s.Air, 0)
+	top := min(s.Air, 0)
 	c.link[0] = 1 / (half + s.Cover + s.Snow + s.Film)
 	if !c.solve(dt, top) {
 		return 0, false
@@ -227,7 +235,7 @@ func (c *Column) advance(dt float64, s Surface) (melt float64, ok bool) {
 	}
 	given := c.link[0] * c.Temperature[0]
 	lost := (0 - top) / (s.Snow + s.Film)
-	return math.Max(given-lost, 0) * dt, true
+	return max(given-lost, 0) * dt, true
 }
 
 // solve finds the temperatures after dt with the air held at the given value
@@ -258,10 +266,11 @@ func (c *Column) solve(dt, air float64) bool {
 		}
 		tridiag.Solve(c.lower, c.diag, c.upper, c.step, c.scratch)
 		if c.onCurve() {
+			c.entered = c.link[0] * (air - c.next[0] - c.step[0]) * dt
 			for i, d := range c.step {
 				c.before.enthalpy[i], c.before.temperature[i], c.before.ice[i] = c.enthalpy[i], c.Temperature[i], c.Ice[i]
 				c.enthalpy[i] = c.value[i] + c.slope[i]*d
-				c.Temperature[i] = c.next[i] + d
+				c.Temperature[i] = c.found[i]
 				c.Ice[i] = c.Water[i] - c.unfrozen(i, c.Temperature[i])
 			}
 			return true
@@ -269,9 +278,7 @@ func (c *Column) solve(dt, air float64) bool {
 		// Newton in enthalpy: the heat that the linear step moved is kept and the
 		// temperature follows from it. In temperature alone the iteration jumps to
 		// and fro across the freezing point, where the slope changes a thousandfold.
-		for i, d := range c.step {
-			c.next[i] = c.temperatureOf(i, c.value[i]+c.slope[i]*d)
-		}
+		copy(c.next, c.found)
 	}
 	return false
 }
@@ -283,14 +290,21 @@ func (c *Column) restore() {
 	copy(c.Ice, c.before.ice)
 }
 
+// onCurve finds the temperature that belongs to each cell's linear enthalpy and
+// says whether the fluxes, which used the linear temperature, may stand: the two
+// agree in heat or in temperature.
 func (c *Column) onCurve() bool {
+	ok := true
 	for i, d := range c.step {
-		e, _ := c.curve(i, c.next[i]+d)
-		if !(math.Abs(e-c.value[i]-c.slope[i]*d) <= tolerance) {
-			return false
+		t, e := c.next[i]+d, c.value[i]+c.slope[i]*d
+		if v, _ := c.curve(i, t); !(math.Abs(v-e) <= tolerance) {
+			exact := c.temperatureOf(i, e, c.next[i])
+			ok = ok && math.Abs(exact-t) <= closeEnough
+			t = exact
 		}
+		c.found[i] = t
 	}
-	return true
+	return ok
 }
 
 func (c *Column) unsolved() error {

@@ -66,7 +66,7 @@ func (s *Column) Day(w Water) Flux {
 	// The pond mixes; what infiltrates and runs off leaves at its concentration.
 	s.Pond += w.Arrived
 	into := 0.0 // salt into cell 0
-	down := math.Max(w.Through[0], 0)
+	down := max(w.Through[0], 0)
 	if left := w.Pond + w.Runoff + down; left > 1e-12 {
 		c := s.Pond / left
 		into, f.Runoff = c*down, c*w.Runoff
@@ -83,19 +83,19 @@ func (s *Column) Day(w Water) Flux {
 		}
 	}
 	s.right[0] += into
-	s.diag[0] += math.Max(-w.Through[0], 0)
+	s.diag[0] += max(-w.Through[0], 0)
 	for i := 1; i < n; i++ {
 		q := w.Through[i]
 		mix := dispersivity * math.Abs(q) / ((w.Dz[i-1] + w.Dz[i]) / 2)
-		up, dn := math.Max(-q, 0)+mix, math.Max(q, 0)+mix // per unit concentration below, above
+		up, dn := max(-q, 0)+mix, max(q, 0)+mix // per unit concentration below, above
 		s.diag[i-1] += dn
 		s.diag[i] += up
 		s.upper[i-1] = -up
 		s.lower[i] = -dn
 	}
 	base := w.Through[n]
-	s.diag[n-1] += math.Max(base, 0)
-	f.BaseIn = math.Max(-base, 0) * w.BaseEC * PerEC
+	s.diag[n-1] += max(base, 0)
+	f.BaseIn = max(-base, 0) * w.BaseEC * PerEC
 	s.right[n-1] += f.BaseIn
 
 	copy(s.c, s.right)
@@ -106,8 +106,8 @@ func (s *Column) Day(w Water) Flux {
 			f.Laterals += out[i] * s.c[i]
 		}
 	}
-	f.BaseOut = math.Max(base, 0) * s.c[n-1]
-	s.Pond += math.Max(-w.Through[0], 0) * s.c[0]
+	f.BaseOut = max(base, 0) * s.c[n-1]
+	s.Pond += max(-w.Through[0], 0) * s.c[0]
 
 	for i := range n {
 		volume := w.Content[i] * w.Dz[i]
@@ -117,7 +117,7 @@ func (s *Column) Day(w Water) Flux {
 			s.Solid[i] += s.Mass[i] - most
 			s.Mass[i] = most
 		} else if s.Solid[i] > 0 {
-			back := math.Min(s.Solid[i], most-s.Mass[i])
+			back := min(s.Solid[i], most-s.Mass[i])
 			s.Solid[i] -= back
 			s.Mass[i] += back
 		}
