@@ -34,6 +34,10 @@ const (
 // 0.001 mm of water for a metre of head in a metre of soil.
 const elasticStorage = 1e-6
 
+// leastK (m/s) keeps resistances in series finite in oven-dry soil; it moves a
+// nanometre in ten million years.
+const leastK = 1e-23
+
 // NewTable tabulates any pair of functions of pressure head (m, negative):
 // theta (m3/m3) and k (m/s). Both must not rise with suction.
 func NewTable(theta, k func(h float64) float64) (*Table, error) {
@@ -48,7 +52,7 @@ func NewTable(theta, k func(h float64) float64) (*Table, error) {
 	th, kk := t.ThetaS, t.Ksat
 	for i := range t.rows {
 		s0, s1 := suction(i), suction(i+1)
-		th1, k1 := theta(-s1), k(-s1)
+		th1, k1 := theta(-s1), max(k(-s1), leastK)
 		// Rounding in the far dry end is no fault.
 		if th1 > th && th1-th < 1e-12 {
 			th1 = th

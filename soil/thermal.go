@@ -24,11 +24,11 @@ type Thermal struct {
 	Porosity   float64 // m3/m3
 	Solids     float64 // heat capacity of the solids per volume of soil, J/m3/K
 	Water, Ice float64 // heat capacities of the water held, liquid and frozen, J/m3/K
-	dry      float64 // conductivity when dry, W/m/K
-	grain    float64 // grains' conductivity to the power of their share
-	coarse   bool
-	frozen   [frozenRows + 1]float64 // saturated frozen conductivity against unfrozen water
-	thawed   [frozenRows + 1]float64 // conductivity against degree of saturation
+	dry        float64 // conductivity when dry, W/m/K
+	grain      float64 // grains' conductivity to the power of their share
+	coarse     bool
+	frozen     [frozenRows + 1]float64 // saturated frozen conductivity against unfrozen water
+	thawed     [frozenRows + 1]float64 // conductivity against degree of saturation
 }
 
 const frozenRows = 64

@@ -9,6 +9,8 @@ import (
 const (
 	shortest   = 0.01  // s: below this a step is given up
 	iterations = 8     // Newton solves before the step is cut
+	knee       = 0.03  // m of suction, just beyond the air entry of soil
+	film       = 1e-8  // m of water on the surface that is no reason to switch
 	burst      = 5e-7  // m/s, 2 mm/h: a rise of supply after which steps start small
 	burstStep  = 600.0 // s
 )
@@ -79,15 +81,24 @@ func (c *Column) solve(dt, supply float64) (surfaceState, int, bool) {
 			return state, it, c.acceptable(dt)
 		}
 		for i := range n {
-			// Very dry cells under rain: hold the change of head of one solve.
-			d, h := c.step[i], c.hn[i]
-			if most := 0.5*math.Abs(h) + 0.2; math.Abs(d) > most && h < 0 {
-				d = math.Copysign(most, d)
-			}
-			c.hn[i] += d
+			c.hn[i] = damped(c.hn[i], c.step[i])
 		}
 	}
 	return state, iterations, false
+}
+
+// damped is the head from which the next solve starts. A very dry cell under
+// rain may not change by more than half its suction at once; a saturated cell
+// that drains stops at the knee of the curve, because saturation's slope knows
+// nothing of what lies beyond, and the iteration would jump to and fro.
+func damped(h, d float64) float64 {
+	if h >= 0 {
+		return max(h+d, -knee)
+	}
+	if most := 0.5*math.Abs(h) + 0.2; math.Abs(d) > most {
+		d = math.Copysign(most, d)
+	}
+	return h + d
 }
 
 // onCurve says whether the linear water content of every cell lies on its
@@ -220,14 +231,14 @@ func (c *Column) surfaceFits(state surfaceState, q, dt, supply float64) surfaceS
 		h := c.hn[0] + c.step[0]
 		_, _, k, dk := c.soils[0].At(h)
 		r, _ := c.surfaceResistance(k, dk)
-		if most := (c.Grid.Dz[0]/2 + c.Surface.CrustThickness - h) / r; q > most+1e-9 { // 0.004 mm/h too much is no pond
+		if most := (c.Grid.Dz[0]/2 + c.Surface.CrustThickness - h) / r; (q-most)*dt > film {
 			return surfacePonded
 		}
 	case surfacePonded:
 		if pond < 0 {
 			return surfaceOpen
 		}
-		if pond > c.Surface.Store {
+		if pond > c.Surface.Store+film {
 			return surfaceSpilling
 		}
 	case surfaceSpilling:
@@ -281,31 +292,46 @@ func (c *Column) lateralsFit(dt float64) (redo, fits bool) {
 	return redo, fits
 }
 
-// commit books the linear solution.
+// commit books the linear solution. The flux through each edge is what
+// continuity leaves, from the surface down: it differs from the linear flux by
+// the rounding of the solve alone, and the balance closes whatever that was.
 func (c *Column) commit(dt, supply float64, state surfaceState) {
-	n := len(c.H)
-	change := 0.0
 	f := &c.Last
 	*f = Flows{}
+	swing := 0.0
+	for j := range c.Laterals {
+		l := &c.Laterals[j]
+		before, after := 0.0, 0.0
+		out := c.Out[j]
+		for i, d := range c.step {
+			q := l.mean(i, d)
+			before += l.start[i]
+			after += l.rate[i] + l.dq[i]*d
+			l.Rate[i] = q
+			out[i] += q * dt
+			f.Lateral += q
+		}
+		swing = max(swing, math.Abs(after-before))
+	}
 	q := c.flux[0] + c.dfl[0]*c.step[0]
 	f.Infiltration = q
 	c.Through[0] += q * dt
-	for i := range n {
-		d := c.step[i]
+	change, perTime := 0.0, 1/dt
+	for i, d := range c.step {
 		theta := c.theta[i] + c.cap[i]*d
-		change = max(change, math.Abs(theta-c.Water[i]))
+		gain := theta - c.Water[i]
+		change = max(change, math.Abs(gain))
 		c.Water[i] = theta
 		c.H[i] = c.hn[i] + d
-		out := c.flux[i+1] + c.dfu[i+1]*d
-		if i+1 < n {
-			out += c.dfl[i+1] * c.step[i+1]
-		} else {
-			f.BaseOut = out
+		q -= gain*c.Grid.Dz[i]*perTime + c.Uptake[i]
+		for j := range c.Laterals {
+			q -= c.Laterals[j].Rate[i]
 		}
-		c.Through[i+1] += out * dt
+		c.Through[i+1] += q * dt
 	}
-	// Pond and runoff.
+	f.BaseOut = q
 	if math.IsNaN(c.Surface.HeldHead) {
+		q := f.Infiltration
 		switch state {
 		case surfaceOpen:
 			c.Pond = 0
@@ -315,21 +341,6 @@ func (c *Column) commit(dt, supply float64, state surfaceState) {
 			f.Runoff = supply - q + (c.Pond-c.Surface.Store)/dt
 			c.Pond = c.Surface.Store
 		}
-	}
-	swing := 0.0
-	for j := range c.Laterals {
-		l := &c.Laterals[j]
-		before, after := 0.0, 0.0
-		out := c.Out[j]
-		for i := range n {
-			q := l.mean(i, c.step[i])
-			before += l.start[i]
-			after += l.rate[i] + l.dq[i]*c.step[i]
-			l.Rate[i] = q
-			out[i] += q * dt
-			f.Lateral += q
-		}
-		swing = max(swing, math.Abs(after-before))
 	}
 	// The next step: as long as water content and drain flow allow.
 	grow := 2.0
