@@ -38,7 +38,7 @@ type Line struct {
 // Range is how far an answer moves over an input that nobody measured.
 type Range struct {
 	Measure   string  `json:"measure"`
-	Of        string  `json:"of"`   // "difference", or "with_tile" for dates that have none
+	Of        string  `json:"of"`   // "difference", or "with_tile" for dates
 	Over      string  `json:"over"` // the input and its range
 	Low, High float64 `json:"-"`
 }
@@ -156,23 +156,19 @@ func line(m sim.Measure, central, shaken [2][]float64) Line {
 	return l
 }
 
-// spread is the range of a measure's difference over a group of runs; of dates
-// that only the tile has, the range with tile.
+// spread is the range of a measure's difference over a group of runs; of dates,
+// the range of the date with tile.
 func spread(m sim.Measure, i int, over string, group []*Pair) Range {
 	r := Range{Measure: m.Name, Of: "difference", Over: over, Low: math.Inf(1), High: math.Inf(-1)}
-	for _, p := range group {
-		d := gap(m, p.yearly[i][0], p.yearly[i][1])
-		if math.IsNaN(d) {
-			r.Of = "with_tile"
-		}
-		r.Low, r.High = math.Min(r.Low, d), math.Max(r.High, d)
+	if m.ByMedian {
+		r.Of = "with_tile"
 	}
-	if r.Of == "with_tile" {
-		r.Low, r.High = math.Inf(1), math.Inf(-1)
-		for _, p := range group {
-			x := centre(m, p.yearly[i][1])
-			r.Low, r.High = math.Min(r.Low, x), math.Max(r.High, x)
+	for _, p := range group {
+		x := gap(m, p.yearly[i][0], p.yearly[i][1])
+		if m.ByMedian {
+			x = centre(m, p.yearly[i][1])
 		}
+		r.Low, r.High = math.Min(r.Low, x), math.Max(r.High, x)
 	}
 	return r
 }

@@ -58,6 +58,10 @@ func unmeasuredInputs(central variant, s *weather.Series) []unmeasured {
 		return func(f *site.Field) { f.Surface.Storage = mm / 1000 }
 	}
 	try("surface.standing_water", "water standing before runoff, 2 to 50 mm", stand(2), stand(50))
+	crust := func(mmPerHour float64) func(*site.Field) {
+		return func(f *site.Field) { f.Surface.CrustK = mmPerHour / 1000 / 3600 }
+	}
+	try("surface.crust", "a crust on the ground, none to 1 mm/h", crust(1))
 	residue := func(x float64) func(*site.Field) {
 		return func(f *site.Field) { f.Surface.Residue = x }
 	}

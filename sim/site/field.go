@@ -1,0 +1,281 @@
+package site
+
+import (
+	"fmt"
+	"math"
+	"strconv"
+	"strings"
+
+	"github.com/goccy/go-yaml/ast"
+
+	"mottle/sim/crop"
+	"mottle/sim/drain"
+	"mottle/sim/snow"
+	"mottle/sim/unit"
+	"mottle/soil"
+	"mottle/weather"
+)
+
+// field reads the whole file.
+func (r *reader) field(s *section) Field {
+	f := Field{
+		Name: s.text("name"), Place: s.text("place"), Invented: s.yes("invented"),
+		Latitude:  s.optional("latitude", unit.Angle),
+		Elevation: s.optional("elevation", unit.Length),
+		ReadHour:  s.optional("rain_read_at", unit.Clock),
+	}
+	s.soil(&f)
+	s.surface(&f.Surface)
+	if u := s.feature("run_on", "none was stated; ask whether water runs on from land above"); u != nil {
+		f.Runon = u.runon()
+	}
+	s.groundwater(&f)
+	if d := s.feature("ditch", "none was stated"); d != nil {
+		f.Ditch = &Ditch{Depth: d.required("depth", unit.Length), Distance: d.required("distance", unit.Length)}
+		d.end()
+	}
+	if t := s.feature("old_tile", "none was stated; ask for old tile"); t != nil {
+		f.Old = t.tile()
+	}
+	// Without a word on tile a system of defaults is judged.
+	if !s.none("tile") {
+		f.Tile = s.group("tile").tile()
+	}
+	s.rotation(&f)
+	s.evapotranspiration(&f.ET)
+	s.storms(&f.Storms)
+	f.RainEC = s.quantity("rain_salinity", unit.Salinity, "0.02 dS/m", "rain far from the sea")
+	s.end()
+	return f
+}
+
+// yes reads a key that is true or false; absent is false.
+func (s *section) yes(key string) bool {
+	found := s.text(key)
+	if found != "" && found != "true" && found != "false" {
+		s.faults.add(s.at(key), "found %.80q; allowed true, false", found)
+	}
+	return found == "true"
+}
+
+func (s *section) soil(f *Field) {
+	g := s.group("soil")
+	f.Restrictive = g.quantity("restrictive_layer", unit.Length, "3 m", "nobody dug for the dense layer; ask where the auger stops")
+	f.Horizons = g.horizons("horizons")
+	factor, ok, absent := g.given("conductivity_factor", unit.Number)
+	if !ok {
+		factor = 1
+	}
+	if absent && !measured(f.Horizons) {
+		g.assume("conductivity_factor", "1", "nobody measured the conductivity")
+	}
+	f.Conductance = factor
+	f.Anisotropy = g.quantity("lateral_over_vertical", unit.Number, "1", "nobody measured it; water is taken to move as easily along the layers as across")
+	g.end()
+}
+
+// measured says whether every horizon's conductivity was given.
+func measured(horizons []soil.Horizon) bool {
+	for _, h := range horizons {
+		if math.IsNaN(h.Ksat) {
+			return false
+		}
+	}
+	return len(horizons) > 0
+}
+
+// horizons reads a soil profile.
+func (s *section) horizons(key string) []soil.Horizon {
+	var profile []soil.Horizon
+	for i, node := range s.list(key) {
+		h := s.open(fmt.Sprintf("%s[%d]", s.at(key), i), node)
+		profile = append(profile, soil.Horizon{
+			Name: h.text("name"), Top: h.required("from", unit.Length), Bottom: h.required("to", unit.Length),
+			Sand: h.optional("sand", unit.Percent), Silt: h.optional("silt", unit.Percent), Clay: h.optional("clay", unit.Percent),
+			Organic:     h.optional("organic_matter", unit.Percent),
+			BulkDensity: h.optional("bulk_density", unit.Density),
+			Ksat:        h.optional("ksat", unit.Conductivity),
+			Structure:   h.optional("structure", unit.Number),
+			SalinityEC:  h.optional("ece", unit.Salinity),
+			ThetaR:      h.optional("theta_r", unit.Fraction), ThetaS: h.optional("theta_s", unit.Fraction),
+			Alpha: h.optional("alpha", unit.InverseLength), N: h.optional("n", unit.Number),
+		})
+		h.end()
+	}
+	return profile
+}
+
+// exposures are the words for what wind does to the snow.
+var exposures = map[string]snow.Exposure{"open": snow.Open, "sheltered": snow.Sheltered, "swept": snow.Swept}
+
+func (s *section) surface(v *Surface) {
+	g := s.group("surface")
+	v.Storage = g.quantity("standing_water", unit.Length, "12 mm", "nobody measured what stands before it runs off; 2 to 50 mm is field practice")
+	v.CrustK = g.unlimited("crust", unit.Conductivity, "none was stated; ground that crusts takes in 1 to 2 mm/h")
+	v.Residue = g.quantity("residue", unit.Fraction, "30 %", "where reduced tillage begins; look at the field before planting")
+	v.Exposure = exposures[g.choice("snow", []string{"open", "sheltered", "swept"}, "open", "nobody said what wind does to the snow here; it decides when frost goes out")]
+	g.end()
+}
+
+func (s *section) runon() *Runon {
+	u := &Runon{
+		Ratio:    s.required("area_ratio", unit.Number),
+		Horizons: s.horizons("horizons"),
+		Storage:  s.quantity("standing_water", unit.Length, "5 mm", "sloping land holds little; 2 to 10 mm is field practice"),
+		Level:    s.quantity("outside_level", unit.Length, "2.5 m", "nobody gauged it; higher land lies further above the regional water"),
+	}
+	s.end()
+	return u
+}
+
+// bases are the words for what the ground water is connected to.
+var bases = map[string]Outside{"regional": Regional, "seepage": Seepage, "closed": Closed}
+
+func (s *section) groundwater(f *Field) {
+	g := s.group("groundwater")
+	b := &f.Base
+	kind := g.choice("kind", []string{"regional", "seepage", "closed"}, "regional", "a water level outside, through a resistance, both ways, fitted three measured fields best")
+	b.Kind = bases[kind]
+	with := "kind " + kind
+	b.Level = g.part(b.Kind == Regional, with, "outside_level", unit.Length, "1.4 m", "what three measured fields agreed on; ask what stands in a nearby well or ditch in late summer")
+	// The land above a wet spot stands on outside water whatever the field does.
+	outside := b.Kind == Regional || f.Runon != nil
+	b.Resistance = g.part(outside, with, "resistance", unit.Time, "1500 d", "what three measured fields agreed on; nobody measures it")
+	b.EC = g.part(outside, with, "salinity", unit.Salinity, "2 dS/m", "nobody sampled the ground water")
+	b.Flux = g.part(b.Kind == Seepage, with, "seepage", unit.Conductivity, "0.5 mm/d", "nobody measured it")
+	g.end()
+}
+
+// part is a quantity that plays a part with some choices only; with another
+// choice it is a fault to give it, for it would do nothing.
+func (s *section) part(plays bool, with, key string, dim unit.Dimension, fallback, reason string) float64 {
+	if plays {
+		return s.quantity(key, dim, fallback, reason)
+	}
+	if text := s.text(key); text != "" {
+		s.faults.add(s.at(key), "found %.80q; it does nothing with %s: take it out, or choose otherwise", text, with)
+	}
+	return 0
+}
+
+func (s *section) tile() *Tile {
+	t := &Tile{
+		Depth:    s.quantity("depth", unit.Length, "1.1 m", "a usual depth; nobody gave one"),
+		Spacing:  s.quantity("spacing", unit.Length, "15 m", "a usual spacing; nobody gave one"),
+		Diameter: s.quantity("diameter", unit.Length, "4 in", "the usual lateral"),
+	}
+	if s.choice("envelope", []string{"none", "sock"}, "none", "the usual lateral") == "sock" {
+		t.Wrap = drain.Sock
+	}
+	if s.none("drainage_coefficient") {
+		t.Coefficient = math.Inf(1)
+	} else {
+		t.Coefficient = s.quantity("drainage_coefficient", unit.Conductivity, "0.5 in/d", "what mains are commonly sized for")
+	}
+	t.OutletWater = s.unlimited("outlet_water", unit.Length, "the outlet is taken to fall freely")
+	if !s.none("weir") {
+		t.Weir = s.weir()
+	}
+	s.end()
+	return t
+}
+
+// weir reads the calendar of a control structure; none is no assumption, for a
+// weir is a thing that one knows of.
+func (s *section) weir() drain.WeirSchedule {
+	var schedule drain.WeirSchedule
+	for i, node := range s.list("weir") {
+		p := s.open(fmt.Sprintf("%s[%d]", s.at("weir"), i), node)
+		schedule = append(schedule, drain.WeirPeriod{
+			FromDay: p.day("from"), ToDay: p.day("to"), CrestDepth: p.required("crest", unit.Length),
+		})
+		p.end()
+	}
+	return schedule
+}
+
+// day reads a day of any year, month-day.
+func (s *section) day(key string) drain.MonthDay {
+	if s.take(key) == nil && !s.faulty {
+		s.faults.add(s.at(key), "missing; give a day as month-day (for example 10-15)")
+		return drain.MonthDay{}
+	}
+	text := s.text(key)
+	m, d, _ := strings.Cut(text, "-")
+	month, errMonth := strconv.Atoi(m)
+	day, errDay := strconv.Atoi(d)
+	if text != "" && (errMonth != nil || errDay != nil) {
+		s.faults.add(s.at(key), "found %.80q; allowed a day as month-day (for example 10-15)", text)
+	}
+	return drain.MonthDay{Month: month, Day: day}
+}
+
+// rotation reads one crop or a list of crops by year.
+func (s *section) rotation(f *Field) {
+	node := s.take("crop")
+	if node == nil {
+		s.assume("crop", "corn, soybean", "the common rotation of drained cropland")
+		f.Rotation = []crop.Kind{named("corn"), named("soybean")}
+		return
+	}
+	entries := []ast.Node{node}
+	if _, single := scalar(node); !single {
+		entries = s.list("crop")
+	}
+	for i, entry := range entries {
+		key := fmt.Sprintf("crop[%d]", i)
+		name, ok := scalar(entry)
+		if !ok {
+			s.faults.add(key, "found %s; allowed the name of a crop", describe(entry))
+			continue
+		}
+		kind, err := crop.Named(name)
+		if err != nil {
+			s.faults.add(key, "%v%s", err, meant(name, crop.Names()))
+		}
+		f.Rotation = append(f.Rotation, kind)
+	}
+}
+
+// named is a crop that there is.
+func named(name string) crop.Kind {
+	kind, err := crop.Named(name)
+	if err != nil {
+		panic(err) // a fallback is the program's own
+	}
+	return kind
+}
+
+// methods are the words for reference evapotranspiration.
+var methods = map[string]weather.ETMethod{"auto": weather.Auto, "penman-monteith": weather.PenmanMonteith, "hargreaves": weather.Hargreaves}
+
+func (s *section) evapotranspiration(c *weather.ETChoice) {
+	g := s.group("evapotranspiration")
+	method := g.choice("method", []string{"auto", "penman-monteith", "hargreaves"}, "auto", "Penman-Monteith where the weather has sun and humidity, Hargreaves elsewhere")
+	c.Method = methods[method]
+	fallback := strconv.FormatFloat(weather.DefaultHargreavesFactor, 'g', -1, 64)
+	c.HargreavesFactor = g.part(c.Method != weather.PenmanMonteith, "method "+method, "hargreaves_factor", unit.Number, fallback, "five reference stations of this climate gave 0.88 to 0.92 of the published coefficient")
+	g.end()
+}
+
+func (s *section) storms(v *Storms) {
+	g := s.group("storms")
+	v.Seed = g.whole("seed", "1", "any will do")
+	v.Draw = int(g.whole("draw", "0", "the first of the draws"))
+	g.end()
+}
+
+// whole is a whole number from 0.
+func (s *section) whole(key, fallback, reason string) uint64 {
+	text := fallback
+	if s.take(key) == nil {
+		s.assume(key, fallback, reason)
+	} else if text = s.text(key); text == "" {
+		return 0
+	}
+	n, err := strconv.ParseUint(text, 10, 31)
+	if err != nil {
+		s.faults.add(s.at(key), "found %.80q; allowed a whole number from 0 to %d", text, math.MaxInt32)
+	}
+	return n
+}

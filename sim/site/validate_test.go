@@ -1,0 +1,58 @@
+package site
+
+import (
+	"errors"
+	"math"
+	"strings"
+	"testing"
+
+	"github.com/google/go-cmp/cmp"
+
+	"mottle/sim/drain"
+)
+
+// TestValidate: after a change each fault names its key, and several come at once.
+func TestValidate(t *testing.T) {
+	for _, c := range []struct {
+		change func(*Field)
+		keys   []string
+	}{
+		{func(f *Field) {}, nil},
+		{func(f *Field) { f.Tile = nil }, nil},
+		{func(f *Field) { f.Tile.Spacing = math.Inf(1) }, nil},
+		{func(f *Field) { f.Latitude, f.Elevation, f.ReadHour = Unknown, Unknown, Unknown }, nil},
+		{func(f *Field) { f.Tile.Depth = 2 }, []string{"tile.depth"}},
+		{func(f *Field) { f.Tile.Depth, f.Tile.Spacing = 2.5, 0 }, []string{"tile.depth", "tile.spacing"}},
+		{func(f *Field) { f.Tile.Spacing = -3 }, []string{"tile.spacing"}},
+		{func(f *Field) { f.Tile.Spacing = math.NaN() }, []string{"tile.spacing"}},
+		{func(f *Field) { f.Tile.Diameter = 0.3 }, []string{"tile.diameter"}},
+		{func(f *Field) { f.Tile.Weir = drain.WeirSchedule{{CrestDepth: 0.4}} }, []string{"tile.weir", "tile.weir"}}, // two days that do not exist
+		{func(f *Field) { f.Old = &Tile{} }, []string{"old_tile.depth", "old_tile.spacing", "old_tile.diameter", "old_tile.drainage_coefficient"}},
+		{func(f *Field) { f.Ditch = &Ditch{Depth: 3, Distance: 0} }, []string{"ditch.depth", "ditch.distance"}},
+		{func(f *Field) { f.Restrictive = 2.5 }, []string{"soil.horizons[4].to"}},
+		{func(f *Field) { f.Horizons[1].Sand = 80 }, []string{"soil.horizons[1]"}},
+		{func(f *Field) { f.Horizons = nil }, []string{"soil.horizons"}},
+		{func(f *Field) { f.Latitude = 91 }, []string{"latitude"}},
+		{func(f *Field) { f.Conductance, f.Anisotropy = 0, math.NaN() }, []string{"soil.conductivity_factor", "soil.lateral_over_vertical"}},
+		{func(f *Field) { f.Rotation = nil }, []string{"crop"}},
+		{func(f *Field) { f.Base = Base{Kind: Seepage, Flux: -1}; f.Runon = nil }, []string{"groundwater.seepage"}},
+		{func(f *Field) { f.Base.Resistance = 0 }, []string{"groundwater.resistance"}},
+		{func(f *Field) { f.Runon.Ratio = 0 }, []string{"run_on.area_ratio"}},
+	} {
+		f := Demo()
+		c.change(&f)
+		var keys []string
+		if err := f.Validate(); err != nil {
+			for _, e := range err.(interface{ Unwrap() []error }).Unwrap() {
+				var fault *Fault
+				if !errors.As(e, &fault) || strings.Contains(e.Error(), "\n") {
+					t.Fatalf("%v is no fault of one line", e)
+				}
+				keys = append(keys, fault.Key)
+			}
+		}
+		if diff := cmp.Diff(c.keys, keys); diff != "" {
+			t.Errorf("want %v: %s", c.keys, diff)
+		}
+	}
+}
