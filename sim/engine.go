@@ -134,12 +134,7 @@ func heatNeed(k crop.Kind, f *Forcing) float64 {
 // Adopt takes over the state of another twin of the same plot; its tile stays
 // its own.
 func (e *Engine) Adopt(o *Engine) {
-	for i := range e.Water.H {
-		e.Water.SetIce(i, o.Water.Ice[i])
-	}
-	copy(e.Water.H, o.Water.H)
-	copy(e.Water.Water, o.Water.Water)
-	e.Water.Pond = o.Water.Pond
+	e.Water.Adopt(o.Water)
 	e.Heat.Adopt(o.Heat)
 	copy(e.Salt.Mass, o.Salt.Mass)
 	copy(e.Salt.Solid, o.Salt.Solid)

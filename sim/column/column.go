@@ -173,6 +173,17 @@ func (c *Column) SetIce(i int, ice float64) {
 	}
 }
 
+// Adopt takes over the water of another column of the same grid and soils; base,
+// surface and laterals stay its own.
+func (c *Column) Adopt(o *Column) {
+	copy(c.H, o.H)
+	copy(c.Water, o.Water)
+	copy(c.Ice, o.Ice)
+	copy(c.block, o.block)
+	copy(c.room, o.room)
+	c.Pond, c.dt, c.supply = o.Pond, o.dt, o.supply
+}
+
 // ResetTotals sets Through and Out to zero.
 func (c *Column) ResetTotals() {
 	clear(c.Through)

@@ -5,13 +5,11 @@ import (
 	"testing"
 
 	"mottle/sim/column"
-	"mottle/weather"
 )
 
-// One pair of forty years with every process, the land above it included.
+// The demo's pair: forty years, both twins and the land above, every process on.
 func BenchmarkPair(b *testing.B) {
-	f := invented()
-	s := weather.Invent(weather.DemoClimate().Wetter(1.2), weather.NewDate(1981, 1, 1), 40, 1)
+	f, s := demoField(b, 40)
 	v := variant{field: f, steps: column.DefaultSettings()}
 	for b.Loop() {
 		if _, err := run(context.Background(), v, s, nil); err != nil {
