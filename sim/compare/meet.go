@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"math"
 	"sort"
+	"strings"
 
 	"mottle/sim/site"
 	"mottle/weather"
@@ -86,10 +87,19 @@ func Meet(f site.Field, s *weather.Series, report *weather.Report, p Period, all
 		reason = why[0]
 	}
 	assume("evapotranspiration", method.String(), reason)
-	if s.Days() < 366 {
-		return nil, nil, fmt.Errorf("weather: found %d days; a comparison needs a complete calendar year at least", s.Days())
+	if !coversYear(s) {
+		return nil, nil, fmt.Errorf("weather: found %v to %v; a comparison needs a complete calendar year at least", s.Start, s.Last())
 	}
 	return &f, s, nil
+}
+
+// coversYear says whether a complete calendar year lies within the record.
+func coversYear(s *weather.Series) bool {
+	first := s.Start
+	if first.DayOfYear() != 1 {
+		first = weather.NewDate(first.Year()+1, 1, 1)
+	}
+	return s.Last() >= weather.NewDate(first.Year(), 12, 31)
 }
 
 // assumedElevation of a plain, m.
@@ -120,7 +130,11 @@ func grouped(notes []weather.FillNote) []string {
 	type group struct{ gaps, days int }
 	sums := map[string]group{}
 	for _, n := range notes {
-		key := n.Element + ": " + n.Rule
+		rule := n.Rule
+		if strings.HasPrefix(rule, "values from") {
+			rule = "the same dates of the nearest year that has them"
+		}
+		key := n.Element + ": " + rule
 		g := sums[key]
 		sums[key] = group{g.gaps + 1, g.days + n.Days}
 	}

@@ -147,6 +147,23 @@ func TestMeanLengthOfStorms(t *testing.T) {
 	}
 }
 
+// A hundred-year day does not fall in an hour: its worst hour holds about half
+// (TP-40's ratio of 1 h to 24 h depth in the Midwest, from memory: 0.4-0.55).
+func TestGreatDaysAreLong(t *testing.T) {
+	daily := make([]float64, 500)
+	for i := range daily {
+		daily[i] = 170
+	}
+	dst := spread(t, daily, july, Default())
+	worst := 0.0
+	for _, mm := range dst {
+		worst = math.Max(worst, mm)
+	}
+	if worst > 0.55*170 || worst < 0.3*170 {
+		t.Errorf("worst hour of 500 days of 170 mm: %.0f mm", worst)
+	}
+}
+
 // The warm season is May to September, five months of convective storms; July is in it.
 func TestWarmSeason(t *testing.T) {
 	months := 0
