@@ -22,6 +22,7 @@ type Lateral struct {
 	top    []float64 // upper edge of each cell's part above Level
 	bottom []float64 // its lower edge
 	full   bool      // at capacity in this step
+	idle   bool      // no flow in this step, at its start or since
 
 	Rate  []float64 // outflow of each cell over the last step, m/s
 	start []float64 // at the step's start

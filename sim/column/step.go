@@ -177,9 +177,13 @@ func (c *Column) assemble(first bool, state surfaceState, dt, supply float64) {
 	}
 	for j := range c.Laterals {
 		l := &c.Laterals[j]
-		l.flow(c, hn)
+		total := l.flow(c, hn)
 		if first {
 			copy(l.start, l.rate)
+			l.idle = true
+		}
+		if l.idle = l.idle && total == 0; l.idle {
+			continue
 		}
 		for i := range n {
 			diag[i] += late * l.dq[i]
@@ -255,7 +259,7 @@ func (c *Column) lateralsFit(dt float64) (redo, fits bool) {
 	fits = true
 	for j := range c.Laterals {
 		l := &c.Laterals[j]
-		if l.FrozenShut || math.IsInf(l.Spacing, 1) {
+		if l.idle {
 			continue
 		}
 		total := 0.0
@@ -301,6 +305,10 @@ func (c *Column) commit(dt, supply float64, state surfaceState) {
 	swing := 0.0
 	for j := range c.Laterals {
 		l := &c.Laterals[j]
+		if l.idle {
+			clear(l.Rate)
+			continue
+		}
 		before, after := 0.0, 0.0
 		out := c.Out[j]
 		for i, d := range c.step {
@@ -325,7 +333,9 @@ func (c *Column) commit(dt, supply float64, state surfaceState) {
 		c.H[i] = c.hn[i] + d
 		q -= gain*c.Grid.Dz[i]*perTime + c.Uptake[i]
 		for j := range c.Laterals {
-			q -= c.Laterals[j].Rate[i]
+			if !c.Laterals[j].idle {
+				q -= c.Laterals[j].Rate[i]
+			}
 		}
 		c.Through[i+1] += q * dt
 	}

@@ -11,7 +11,7 @@ import (
 // Against the pivoting LAPACK solve of a general-purpose library.
 func TestSolve(t *testing.T) {
 	rng := rand.New(rand.NewPCG(1, 1))
-	for _, n := range []int{2, 3, 40, 101} {
+	for _, n := range []int{2, 3, 4, 5, 40, 101} {
 		lower, diag, upper, x := make([]float64, n), make([]float64, n), make([]float64, n), make([]float64, n)
 		for i := range n {
 			lower[i], upper[i], x[i] = rng.NormFloat64(), rng.NormFloat64(), rng.NormFloat64()
