@@ -43,6 +43,7 @@ type Column struct {
 	soils []*soil.Table
 	block []float64 // conductivity left by ice, 0..1
 	room  []float64 // share of the pores that ice leaves, 0..1
+	iced  []float64 // conductivity left across the edge below cell i, 0..1
 	mixed []bool    // edge below cell i parts two materials
 	// 1 over the distance from the middle of cell i to that of the next, 1/m
 	perDistance []float64
@@ -92,14 +93,14 @@ func New(g Grid, soils []*soil.Table, waterTable float64) *Column {
 		Surface: Surface{HeldHead: math.NaN()},
 		H:       f(), Water: f(), Ice: f(), Uptake: f(),
 		Through: make([]float64, n+1),
-		block:   f(), room: f(), mixed: make([]bool, n), perDistance: f(),
+		block:   f(), room: f(), iced: f(), mixed: make([]bool, n), perDistance: f(),
 		hn: f(), theta: f(), cap: f(), k: f(), dk: f(),
 		flux: make([]float64, n+1), dfu: make([]float64, n+1), dfl: make([]float64, n+1),
 		lower: f(), diag: f(), upper: f(), step: f(), scratch: f(),
 		dry: make([]bool, n), dt: 600,
 	}
 	for i := range n {
-		c.block[i], c.room[i] = 1, 1
+		c.block[i], c.room[i], c.iced[i] = 1, 1, 1
 		if i+1 < n {
 			c.mixed[i] = soils[i] != soils[i+1]
 			c.perDistance[i] = 1 / (g.Mid[i+1] - g.Mid[i])
@@ -161,8 +162,10 @@ func (c *Column) SetIce(i int, ice float64) {
 	c.block[i] = 1
 	if ice > 0 {
 		q := ice / (ice + c.Water[i])
-		c.block[i] = math.Pow(10, -iceImpedance*q)
+		c.block[i] = math.Exp2(-iceImpedance * math.Log2E * math.Ln10 * q)
 	}
+	c.edge(i - 1)
+	c.edge(i)
 	if c.H[i] < 0 {
 		// The gap that the linear step left is carried on; it heals in water.
 		if h := c.soils[i].Head((c.Water[i] - gap) / c.room[i]); h < 0 {
@@ -173,6 +176,16 @@ func (c *Column) SetIce(i int, ice float64) {
 	}
 }
 
+// edge sets what ice leaves of the conductivity across the edge below cell i,
+// its two halves in series.
+func (c *Column) edge(i int) {
+	if i < 0 || i+1 >= len(c.block) {
+		return
+	}
+	a, b := c.Grid.Dz[i]/2, c.Grid.Dz[i+1]/2
+	c.iced[i] = (a + b) / (a/c.block[i] + b/c.block[i+1])
+}
+
 // Adopt takes over the water of another column of the same grid and soils; base,
 // surface and laterals stay its own.
 func (c *Column) Adopt(o *Column) {
@@ -181,6 +194,7 @@ func (c *Column) Adopt(o *Column) {
 	copy(c.Ice, o.Ice)
 	copy(c.block, o.block)
 	copy(c.room, o.room)
+	copy(c.iced, o.iced)
 	c.Pond, c.dt, c.supply = o.Pond, o.dt, o.supply
 }
 

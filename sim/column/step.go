@@ -151,13 +151,13 @@ func (c *Column) assemble(first bool, state surfaceState, dt, supply float64) {
 	flux[0], dfl[0] = c.infiltration(state, hn[0], k[0], dk[0], supply, dt)
 	for i := range n - 1 {
 		j := i + 1
-		if c.mixed[i] || c.block[i] != c.block[j] {
+		if c.mixed[i] {
 			c.parted(i)
 			continue
 		}
 		// Darcy's law within a material: q = K ((h_i - h_j)/d + 1), K the
-		// arithmetic mean.
-		half, w := c.block[i]/2, c.perDistance[i]
+		// arithmetic mean, lowered by the ice of both halves in series.
+		half, w := c.iced[i]/2, c.perDistance[i]
 		gradient := (hn[i]-hn[j])*w + 1
 		km := (k[i] + k[j]) * half
 		flux[j] = km * gradient
@@ -192,33 +192,26 @@ func (c *Column) assemble(first bool, state surfaceState, dt, supply float64) {
 	}
 }
 
-// parted is Darcy's law across the edge between cells i and i+1 where two
-// materials meet or ice blocks one side. Each half keeps the mean of its own
-// material at both heads and the halves stand in series: exact when saturated,
-// and a dry lower layer does not shut out a wet upper one.
+// parted is Darcy's law across the edge between cells i and i+1 of different
+// materials. Each half keeps the mean of its own material at both heads and the
+// halves stand in series: exact when saturated, and a dry lower layer does not
+// shut out a wet upper one.
 func (c *Column) parted(i int) {
 	j := i + 1
-	ki, kj := c.k[i], c.k[j]
-	a, b := c.Grid.Dz[i]/2, c.Grid.Dz[j]/2
-	d := a + b
-	gradient := (c.hn[i]-c.hn[j])/d + 1
-	up, dupI, dupJ := (ki+kj)/2, c.dk[i]/2, c.dk[j]/2
-	lo, dloI, dloJ := up, dupI, dupJ
-	if c.mixed[i] {
-		_, _, kiAtJ, dkiAtJ := c.soils[i].At(c.hn[j])
-		_, _, kjAtI, dkjAtI := c.soils[j].At(c.hn[i])
-		up, dupJ = (ki+kiAtJ)/2, dkiAtJ/2
-		lo, dloI = (kj+kjAtI)/2, dkjAtI/2
-	}
-	bi, bj := c.block[i], c.block[j]
-	ru, rl := a/(up*bi), b/(lo*bj)
-	k := d / (ru + rl)
-	// dk/dx = k^2/d (a/(up^2 bi) dup/dx + b/(lo^2 bj) dlo/dx)
-	wu, wl := k*k/d*ru/up, k*k/d*rl/lo
-	dki, dkj := wu*dupI+wl*dloI, wu*dupJ+wl*dloJ
+	_, _, kiAtJ, dkiAtJ := c.soils[i].At(c.hn[j])
+	_, _, kjAtI, dkjAtI := c.soils[j].At(c.hn[i])
+	up, lo := (c.k[i]+kiAtJ)/2, (c.k[j]+kjAtI)/2
+	ru := c.Grid.Dz[i] / 2 / (up * c.block[i])
+	rl := c.Grid.Dz[j] / 2 / (lo * c.block[j])
+	w := c.perDistance[i]
+	k := 1 / (w * (ru + rl))
+	gradient := (c.hn[i]-c.hn[j])*w + 1
+	// dk/dx = k^2 w (ru/up dup/dx + rl/lo dlo/dx)
+	wu, wl := k*k*w*ru/up, k*k*w*rl/lo
+	dki, dkj := (wu*c.dk[i]+wl*dkjAtI)/2, (wu*dkiAtJ+wl*c.dk[j])/2
 	c.flux[j] = k * gradient
-	c.dfu[j] = dki*gradient + k/d
-	c.dfl[j] = dkj*gradient - k/d
+	c.dfu[j] = dki*gradient + k*w
+	c.dfl[j] = dkj*gradient - k*w
 }
 
 // surfaceFits returns the state of the surface that the infiltration q calls

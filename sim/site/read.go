@@ -1,6 +1,7 @@
 package site
 
 import (
+	"bytes"
 	"errors"
 	"fmt"
 	"io"
@@ -26,7 +27,7 @@ func ReadField(name string, r io.Reader) (Field, error) {
 	if len(data) > maxFile {
 		return Field{}, &Fault{File: name, Text: fmt.Sprintf("found more than %d bytes; allowed a field file: is it the right one?", maxFile)}
 	}
-	root, err := parse(name, data)
+	root, err := parse(name, bytes.TrimPrefix(data, []byte("\ufeff"))) // a byte-order mark, as some editors set
 	if err != nil {
 		return Field{}, err
 	}

@@ -164,3 +164,14 @@ func TestMeasuredConductivity(t *testing.T) {
 		t.Errorf("got tile %+v, base %+v", f.Tile, f.Base)
 	}
 }
+
+// TestByteOrderMark: an editor's mark before the first key is no part of it.
+func TestByteOrderMark(t *testing.T) {
+	f, err := ReadField("marked.yaml", bytes.NewReader(append([]byte("\ufeff"), demo...)))
+	if err != nil {
+		t.Fatal(err)
+	}
+	if diff := cmp.Diff(Demo(), f, cmpopts.EquateNaNs()); diff != "" {
+		t.Error(diff)
+	}
+}

@@ -110,7 +110,7 @@ func (c *checks) profile(path string, horizons []soil.Horizon) {
 // depth reports a depth that does not lie between the surface and the
 // restrictive layer.
 func (c *checks) depth(key string, depth float64, f *Field) {
-	if !(depth > 0 && depth < f.Restrictive) {
+	if math.IsNaN(depth) || depth <= 0 || depth >= f.Restrictive {
 		c.add(key, "found %.4g m; allowed above 0 and less than the depth of the restrictive layer, %.4g m%s",
 			depth, f.Restrictive, f.ifAssumed("soil.restrictive_layer"))
 	}
@@ -146,7 +146,11 @@ func (c *checks) tile(key string, t *Tile, f *Field) {
 	if !(t.OutletWater >= 0) {
 		c.add(key+".outlet_water", "found %.4g m; allowed a depth below the surface, from 0", t.OutletWater)
 	}
-	if err := t.Weir.Validate(t.Depth); err != nil {
+	bottom := t.Depth
+	if math.IsNaN(bottom) {
+		bottom = math.Inf(1) // told above; the crest is not to blame
+	}
+	if err := t.Weir.Validate(bottom); err != nil {
 		for line := range strings.SplitSeq(err.Error(), "\n") {
 			c.add(key+".weir", "%s", strings.TrimPrefix(line, "drain: weir "))
 		}

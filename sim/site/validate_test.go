@@ -35,6 +35,8 @@ func TestValidate(t *testing.T) {
 		{func(f *Field) { f.Latitude = 91 }, []string{"latitude"}},
 		{func(f *Field) { f.Conductance, f.Anisotropy = 0, math.NaN() }, []string{"soil.conductivity_factor", "soil.lateral_over_vertical"}},
 		{func(f *Field) { f.Rotation = nil }, []string{"crop"}},
+		{func(f *Field) { f.Surface.Residue = 1.3 }, []string{"surface.residue"}},
+		{func(f *Field) { f.Restrictive = math.NaN() }, []string{"soil.restrictive_layer"}},
 		{func(f *Field) { f.Base = Base{Kind: Seepage, Flux: -1}; f.Runon = nil }, []string{"groundwater.seepage"}},
 		{func(f *Field) { f.Base.Resistance = 0 }, []string{"groundwater.resistance"}},
 		{func(f *Field) { f.Runon.Ratio = 0 }, []string{"run_on.area_ratio"}},

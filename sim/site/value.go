@@ -46,15 +46,17 @@ func (s *section) given(key string, dim unit.Dimension) (x float64, ok, absent b
 }
 
 // quantity returns a value in the unit of its dimension, or the fallback, which
-// then is an assumption. A value at fault yields the fallback too.
+// then is an assumption. A value at fault yields Unknown, which no other value
+// can be at odds with.
 func (s *section) quantity(key string, dim unit.Dimension, fallback, reason string) float64 {
 	x, ok, absent := s.given(key, dim)
-	if ok {
+	switch {
+	case ok:
 		return x
+	case !absent:
+		return Unknown
 	}
-	if absent {
-		s.assume(key, fallback, reason)
-	}
+	s.assume(key, fallback, reason)
 	x, err := unit.Parse(fallback, dim)
 	if err != nil {
 		panic(err) // a fallback is the program's own

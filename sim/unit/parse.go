@@ -30,8 +30,12 @@ func Parse(text string, dim Dimension) (float64, error) {
 		if u.name != name {
 			continue
 		}
-		if x = (x - u.zero) * u.times / u.over; math.IsInf(x, 0) {
+		x = (x - u.zero) * u.times / u.over
+		switch {
+		case math.IsInf(x, 0):
 			return 0, fault(": the number is too large")
+		case dim == Fraction && !(x >= 0 && x <= 1):
+			return 0, fault(example)
 		}
 		return x, nil
 	}

@@ -93,6 +93,9 @@ func TestParseFaults(t *testing.T) {
 		{"1e308 d", Time, `found "1e308 d"; allowed a time with one of d, h, min, s: the number is too large`},
 		{"3 m", Number, `found "3 m"; allowed a number without a unit (for example "1.5")`},
 		{"30 pct", Percent, `found "30 pct"; allowed a percentage (for example "30 %")`},
+		{"30", Fraction, `found "30"; allowed a share from 0 to 1, or a percentage with % (for example "30 %")`},
+		{"130 %", Fraction, `found "130 %"; allowed a share from 0 to 1, or a percentage with % (for example "30 %")`},
+		{"-0.1", Fraction, `found "-0.1"; allowed a share from 0 to 1, or a percentage with % (for example "30 %")`},
 		{"7", Clock, `found "7"; allowed an hour of the day in h (for example "7 h")`},
 	} {
 		x, err := Parse(c.text, c.dim)
@@ -112,7 +115,11 @@ func TestParseRoundTrip(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		dim := Dimension(rapid.IntRange(0, len(dimensions)-1).Draw(t, "dimension"))
 		u := rapid.SampledFrom(dimensions[dim].units).Draw(t, "unit")
-		x := rapid.Float64Range(-1e6, 1e6).Draw(t, "value")
+		low, high := -1e6, 1e6
+		if dim == Fraction {
+			low, high = 0, 1
+		}
+		x := rapid.Float64Range(low, high).Draw(t, "value")
 		text := fmt.Sprintf("%v %s", x*u.over/u.times+u.zero, u.name)
 		got, err := Parse(text, dim)
 		if err != nil {

@@ -1,6 +1,10 @@
 package unit
 
-import "fmt"
+import (
+	"fmt"
+	"math"
+	"strings"
+)
 
 // System is a choice of units for what is shown.
 type System int
@@ -79,13 +83,14 @@ func (s System) Difference(x float64, siUnit string) (float64, string) {
 }
 
 // Format writes a value in the system's unit with three significant digits,
-// "3.5 ft".
+// "3.5 ft"; whole numbers keep all of theirs, "1520 kg/ha".
 func (s System) Format(x float64, siUnit string) string {
 	v, u := s.Value(x, siUnit)
-	if u == "" {
-		return fmt.Sprintf("%.3g", v)
+	digits := fmt.Sprintf("%.3g", v)
+	if size := math.Abs(v); size >= 999.5 && size < 1e15 {
+		digits = fmt.Sprintf("%.0f", v)
 	}
-	return fmt.Sprintf("%.3g %s", v, u)
+	return strings.TrimSpace(digits + " " + u)
 }
 
 // String names the system as it is asked for.

@@ -97,6 +97,7 @@ func TestFormat(t *testing.T) {
 		want string
 	}{
 		{US, 1.0668, "m", "3.5 ft"}, {SI, 1.0668, "m", "1.07 m"}, {SI, 1.25, "", "1.25"}, {US, 15, "%", "15 %"},
+		{SI, 1520.4, "kg/ha", "1520 kg/ha"}, {SI, 999.6, "mm", "1000 mm"}, {SI, -12345, "", "-12345"}, {SI, 0.01234, "m", "0.0123 m"},
 	} {
 		if got := c.s.Format(c.x, c.si); got != c.want {
 			t.Errorf("got %q, want %q", got, c.want)
