@@ -197,7 +197,7 @@ const ditchRadius = 0.3
 
 // ditch is a far outlet: a drain at twice its distance.
 func (p *Plot) ditch(d site.Ditch) column.Lateral {
-	depth := math.Min(d.Depth, p.Grid.Depth()*0.999)
+	depth := d.Depth
 	return column.Lateral{
 		Spacing: 2 * d.Distance, Depth: depth, Level: depth, Capacity: math.Inf(1), Anisotropy: p.Field.Anisotropy,
 		EquivalentDepth: drain.EquivalentDepth(2*d.Distance, p.Grid.Depth()-depth, ditchRadius), Ponded: 1,
