@@ -22,12 +22,11 @@ type Stand struct {
 	Need  float64 // heat units from planting to maturity in this place, C-d
 	Stage Stage
 
-	PlantedOn   int     // day of the year, 0 if not planted
-	MaturedOn   int     // day of the year, 0 if not (yet) ripe
-	Units       float64 // heat units since planting, or since the year's start of a perennial
-	RootDepth   float64 // m
-	worked      float64 // fieldwork days in the window
-	frostKilled bool
+	PlantedOn int     // day of the year, 0 if not planted
+	MaturedOn int     // day of the year, 0 if not (yet) ripe
+	Units     float64 // heat units since planting, or since the year's start of a perennial
+	RootDepth float64 // m
+	worked    float64 // fieldwork days in the window
 }
 
 // Begin starts a year with the given crop and its need of heat (C-d).
