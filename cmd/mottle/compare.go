@@ -1,19 +1,15 @@
 package main
 
 import (
-	"fmt"
-	"os"
-	"time"
-
 	"github.com/spf13/cobra"
-	"golang.org/x/term"
 
 	"mottle/plots"
 	"mottle/sim/compare"
 	"mottle/sim/unit"
 )
 
-// compareFlags are the command's options.
+// compareFlags are the command's options; run.json holds those that change what
+// is computed.
 type compareFlags struct {
 	Weather  string `json:"weather"`
 	Out      string `json:"-"`
@@ -38,21 +34,14 @@ years. What nobody measured is tried over its range, with a few extra runs, and
 the answer's range over it is printed beneath. Without a field file the invented
 demo is run; without --weather its invented weather.
 
---out writes yearly.csv, daily.csv, run.json and the figures into a folder.`,
+--out writes yearly.csv, daily.csv, run.json and the figures into a folder. The
+measures are listed by: mottle help measures`,
 		Example: `  mottle compare
   mottle compare --spacing "60 ft" --units us
   mottle compare field.yaml --weather station.csv.gz --from 1990 --out result/
   mottle compare field.yaml --weather station.csv --format json > result.json`,
-		Args: func(cmd *cobra.Command, args []string) error {
-			return badInput(cobra.MaximumNArgs(1)(cmd, args))
-		},
-		RunE: func(cmd *cobra.Command, args []string) error {
-			name := ""
-			if len(args) > 0 {
-				name = args[0]
-			}
-			return runCompare(cmd, name, o)
-		},
+		Args: oneFile,
+		RunE: func(cmd *cobra.Command, args []string) error { return runCompare(cmd, fileName(args), o) },
 	}
 	f := cmd.Flags()
 	f.StringVar(&o.Weather, "weather", "", "weather `file`: GHCN-Daily station CSV, Daymet pixel CSV or our plain CSV, plain or gzip")
@@ -69,46 +58,24 @@ demo is run; without --weather its invented weather.
 }
 
 func runCompare(cmd *cobra.Command, name string, o compareFlags) error {
-	units, err := system(o.Units)
+	in, err := readInput(cmd, name, o)
 	if err != nil {
 		return err
 	}
-	if o.Format != "text" && o.Format != "json" {
-		return badInput(fmt.Errorf("--format: found %q; allowed text or json", o.Format))
-	}
-	span, err := period(o.From, o.To)
+	tell, wipe := progress()
+	before := cpuSeconds()
+	result, err := compare.Run(cmd.Context(), in.field, in.series, compare.Options{Ranges: !o.Central, Progress: tell})
+	wipe()
 	if err != nil {
 		return err
 	}
-	field, fieldSource, fieldText, err := readField(name)
-	if err != nil {
-		return err
-	}
-	if err := override(&field, o.Depth, o.Spacing); err != nil {
-		return err
-	}
-	if name != "" && o.Weather == "" && !field.Invented {
-		return badInput(fmt.Errorf("--weather: missing; a real field needs real weather (for an invented record: mottle weather invent)"))
-	}
-	series, report, weatherSource, err := readWeather(o.Weather)
-	if err != nil {
-		return err
-	}
-	met, complete, err := compare.Meet(field, series, report, span, o.FillGaps)
-	if err != nil {
-		return badInput(err)
-	}
-	result, err := compare.Run(cmd.Context(), met, complete, compare.Options{Ranges: !o.Central, Progress: progress()})
-	if err != nil {
-		return err
-	}
-	view := newView(result, units, fieldSource, weatherSource)
+	view := newView(result, in.units, in.fieldSource, in.weatherSource, cpuSeconds()-before)
 	if o.Out != "" {
-		figures, err := plots.Compare(result, units == unit.US)
+		figures, err := plots.Compare(result, in.units == unit.US)
 		if err != nil {
 			return err
 		}
-		if err := writeFolder(o.Out, result, view, manifest(view, o, fieldText), figures); err != nil {
+		if err := writeFolder(o.Out, result, view, manifest(view, o, in.fieldText), figures); err != nil {
 			return err
 		}
 	}
@@ -116,35 +83,4 @@ func runCompare(cmd *cobra.Command, name string, o compareFlags) error {
 		return view.writeJSON(cmd.OutOrStdout())
 	}
 	return view.writeText(cmd.OutOrStdout())
-}
-
-func system(name string) (unit.System, error) {
-	switch name {
-	case "si":
-		return unit.SI, nil
-	case "us":
-		return unit.US, nil
-	}
-	return unit.SI, badInput(fmt.Errorf("--units: found %q; allowed si or us", name))
-}
-
-// progress tells a terminal how far a long run is, and nobody else.
-func progress() func(done, total float64) {
-	if !term.IsTerminal(int(os.Stderr.Fd())) {
-		return nil
-	}
-	began, shown := time.Now(), time.Time{}
-	return func(done, total float64) {
-		now := time.Now()
-		if done >= total {
-			fmt.Fprint(os.Stderr, "\r\033[K")
-			return
-		}
-		if now.Sub(began) < time.Second || now.Sub(shown) < 200*time.Millisecond {
-			return
-		}
-		shown = now
-		left := time.Duration(float64(now.Sub(began)) * (total - done) / done)
-		fmt.Fprintf(os.Stderr, "\r\033[K%3.0f %% of %.0f field-years, %s left", 100*done/total, total, left.Round(time.Second))
-	}
 }

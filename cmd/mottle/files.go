@@ -41,7 +41,7 @@ func manifest(v *view, o compareFlags, fieldText string) runManifest {
 // writeFolder writes the files of a comparison, each whole or not at all.
 func writeFolder(dir string, r *compare.Result, v *view, m runManifest, figures []plots.Figure) error {
 	if err := os.MkdirAll(dir, 0o755); err != nil {
-		return missing(err)
+		return ofFile(err)
 	}
 	write := func(name string, content func(w io.Writer) error) error {
 		return writeWhole(filepath.Join(dir, name), content)
@@ -71,7 +71,7 @@ func writeFolder(dir string, r *compare.Result, v *view, m runManifest, figures 
 func writeWhole(name string, content func(w io.Writer) error) error {
 	tmp, err := os.CreateTemp(filepath.Dir(name), "."+filepath.Base(name)+".*")
 	if err != nil {
-		return missing(err)
+		return ofFile(err)
 	}
 	defer os.Remove(tmp.Name())
 	w := bufio.NewWriterSize(tmp, 1<<16)
@@ -81,16 +81,19 @@ func writeWhole(name string, content func(w io.Writer) error) error {
 	}
 	if err := w.Flush(); err != nil {
 		tmp.Close()
-		return missing(err)
+		return ofFile(err)
 	}
 	if err := tmp.Chmod(0o644); err != nil {
 		tmp.Close()
-		return missing(err)
+		return ofFile(err)
 	}
 	if err := tmp.Close(); err != nil {
-		return missing(err)
+		return ofFile(err)
 	}
-	return os.Rename(tmp.Name(), name)
+	if err := os.Rename(tmp.Name(), name); err != nil {
+		return ofFile(err)
+	}
+	return nil
 }
 
 // writeYearly is one row for each year and measure.

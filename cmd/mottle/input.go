@@ -6,15 +6,74 @@ import (
 	"encoding/hex"
 	"errors"
 	"fmt"
-	"math"
 	"os"
-	"strings"
+
+	"github.com/spf13/cobra"
 
 	"mottle/sim/compare"
 	"mottle/sim/site"
 	"mottle/sim/unit"
 	"mottle/weather"
 )
+
+// input is everything that a comparison starts from.
+type input struct {
+	field                      *site.Field
+	series                     *weather.Series
+	units                      unit.System
+	fieldSource, weatherSource source
+	fieldText                  string
+}
+
+// readInput reads flags, field and weather and brings them together. Every
+// fault of any of them is reported.
+func readInput(cmd *cobra.Command, name string, o compareFlags) (*input, error) {
+	var faults []error
+	note := func(err error) bool {
+		if err != nil {
+			faults = append(faults, err)
+		}
+		return err == nil
+	}
+	note(filled(cmd, "weather", "out", "depth", "spacing", "from", "to"))
+	units, err := system(o.Units)
+	note(err)
+	note(format(o.Format))
+	span, err := period(o.From, o.To)
+	spanRead := note(err)
+	tile, err := readTileFlags(o)
+	tileRead := note(err)
+	field, fieldSource, fieldText, err := readField(name)
+	if note(err) {
+		if tileRead {
+			note(tile.override(&field, o))
+		}
+		if name != "" && o.Weather == "" && !field.Invented {
+			note(badInput(errors.New("--weather: missing; a real field needs real weather (for an invented record: mottle weather invent)")))
+		}
+	}
+	if name == "" { // the demo lies where its weather was read
+		field.Latitude, field.Elevation, field.ReadHour = site.Unknown, site.Unknown, site.Unknown
+	}
+	series, report, weatherSource, err := readWeather(o.Weather)
+	if note(err) && spanRead {
+		note(within(series, span))
+	}
+	if err := errors.Join(faults...); err != nil {
+		return nil, err
+	}
+	in := &input{units: units, fieldSource: fieldSource, weatherSource: weatherSource, fieldText: fieldText}
+	if in.field, in.series, err = compare.Meet(field, series, report, span, o.FillGaps); err != nil {
+		if o.Weather != "" {
+			err = fmt.Errorf("%s: %w", o.Weather, err)
+		}
+		if gap := (*compare.GapError)(nil); errors.As(err, &gap) {
+			err = fmt.Errorf("%w\nor fill them all, from the nearest year, with --fill-gaps", err)
+		}
+		return nil, badInput(err)
+	}
+	return in, nil
+}
 
 // source is an input with what is needed to know it again.
 type source struct {
@@ -35,17 +94,22 @@ func readField(name string) (site.Field, source, string, error) {
 	}
 	data, err := os.ReadFile(name)
 	if err != nil {
-		return site.Field{}, source{}, "", badInput(missing(err))
+		return site.Field{}, source{}, "", badInput(ofFile(err))
 	}
 	f, err := site.ReadField(name, bytes.NewReader(data))
 	return f, sourceOf(name, data), string(data), badInput(err)
 }
 
-// missing says in one line what a file lacks.
-func missing(err error) error {
+// ofFile says of an error of the file system which file and what is wrong, and
+// leaves out the call that found it.
+func ofFile(err error) error {
 	var path *os.PathError
 	if errors.As(err, &path) {
-		return fmt.Errorf("%s: %v", path.Path, path.Err)
+		return fmt.Errorf("%s: %w", path.Path, path.Err)
+	}
+	var link *os.LinkError
+	if errors.As(err, &link) {
+		return fmt.Errorf("%s: %w", link.New, link.Err)
 	}
 	return err
 }
@@ -75,78 +139,8 @@ func readWeather(name string) (*weather.Series, *weather.Report, source, error) 
 	}
 	data, err := os.ReadFile(name)
 	if err != nil {
-		return nil, nil, source{}, badInput(missing(err))
+		return nil, nil, source{}, badInput(ofFile(err))
 	}
 	s, report, err := weather.Read(name, bytes.NewReader(data))
 	return s, report, sourceOf(name, data), badInput(err)
-}
-
-// override puts the flags' depth and spacing in place of the field file's.
-func override(f *site.Field, depth, spacing string) error {
-	if depth == "" && spacing == "" {
-		return nil
-	}
-	if f.Tile == nil {
-		return badInput(errors.New("--depth, --spacing: the field file says tile: none; describe the tile there"))
-	}
-	tile := *f.Tile
-	f.Tile = &tile
-	var faults []error
-	set := func(flag, text, key string, to *float64) {
-		if text == "" {
-			return
-		}
-		if flag == "--spacing" && strings.EqualFold(text, "none") {
-			*to = math.Inf(1)
-		} else if x, err := unit.Parse(text, unit.Length); err != nil {
-			faults = append(faults, fmt.Errorf("%s: %w", flag, err))
-			return
-		} else {
-			*to = x
-		}
-		f.Assumed = without(f.Assumed, key)
-	}
-	set("--depth", depth, "tile.depth", &tile.Depth)
-	set("--spacing", spacing, "tile.spacing", &tile.Spacing)
-	if len(faults) == 0 {
-		if err := f.Validate(); err != nil {
-			faults = append(faults, err)
-		}
-	}
-	return badInput(errors.Join(faults...))
-}
-
-func without(list []site.Assumption, key string) []site.Assumption {
-	var kept []site.Assumption
-	for _, a := range list {
-		if a.Key != key {
-			kept = append(kept, a)
-		}
-	}
-	return kept
-}
-
-// period reads --from and --to: a year or a date.
-func period(from, to string) (compare.Period, error) {
-	var p compare.Period
-	var faults []error
-	read := func(flag, text string, month, day int) weather.Date {
-		if text == "" {
-			return 0
-		}
-		if d, err := weather.ParseDate(text); err == nil {
-			return d
-		}
-		year := 0
-		if _, err := fmt.Sscanf(text, "%d", &year); err != nil || len(text) != 4 {
-			faults = append(faults, fmt.Errorf("%s: found %q; allowed a year (1991) or a date (1991-04-01)", flag, text))
-			return 0
-		}
-		return weather.NewDate(year, month, day)
-	}
-	p.From, p.To = read("--from", from, 1, 1), read("--to", to, 12, 31)
-	if p.From != 0 && p.To != 0 && p.To < p.From {
-		faults = append(faults, fmt.Errorf("--to: found %v, before --from %v", p.To, p.From))
-	}
-	return p, badInput(errors.Join(faults...))
 }

@@ -13,6 +13,7 @@ import (
 	"io"
 	"os"
 	"os/signal"
+	"strings"
 	"syscall"
 )
 
@@ -36,7 +37,7 @@ func run(ctx context.Context, args []string, stdout, stderr io.Writer) int {
 		fmt.Fprintln(stderr, "mottle: interrupted")
 		return 130
 	}
-	for _, line := range flatten(err) {
+	for line := range strings.SplitSeq(err.Error(), "\n") { // a line for each joined error
 		fmt.Fprintln(stderr, "mottle: "+line)
 	}
 	var input *inputError
@@ -56,23 +57,4 @@ func badInput(err error) error {
 		return nil
 	}
 	return &inputError{err}
-}
-
-// flatten gives each joined error a line.
-func flatten(err error) []string {
-	if in, ok := err.(*inputError); ok {
-		return flatten(in.error)
-	}
-	if joined, ok := err.(interface{ Unwrap() []error }); ok {
-		if _, plain := err.(interface{ Format() }); !plain {
-			var lines []string
-			for _, e := range joined.Unwrap() {
-				lines = append(lines, flatten(e)...)
-			}
-			if len(lines) > 1 {
-				return lines
-			}
-		}
-	}
-	return []string{err.Error()}
 }

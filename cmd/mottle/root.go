@@ -24,11 +24,13 @@ and a licensed engineer where outlets or pumps are concerned.`,
 		Version:       version(),
 		SilenceUsage:  true,
 		SilenceErrors: true,
-		Args:          cobra.NoArgs,
+		Args:          noArgs,
 		RunE:          func(cmd *cobra.Command, _ []string) error { return cmd.Help() },
 	}
-	root.SetFlagErrorFunc(func(_ *cobra.Command, err error) error { return badInput(err) })
-	root.AddCommand(newCompare(), newSoil(), newWeather())
+	root.CompletionOptions.DisableDefaultCmd = true
+	root.SetFlagErrorFunc(flagFault)
+	root.SetHelpCommand(newHelp())
+	root.AddCommand(newCompare(), newSoil(), newWeather(), newMeasures())
 	return root
 }
 

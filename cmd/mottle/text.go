@@ -5,16 +5,32 @@ import (
 	"fmt"
 	"io"
 	"math"
+	"strconv"
 	"strings"
-	"text/tabwriter"
 )
 
 // hidden measures are in the files and the JSON but not on the screen: the
 // header says the rain, and the parts of edge flow have lines of their own.
 var hidden = map[string]bool{"precipitation": true, "edge_flow": true, "days_saturated_season": true}
 
-// shownRanges are the measures whose ranges the screen shows.
-var shownRanges = []string{"days_saturated_apr_jun", "drain_outflow", "all_outflow", "peak_hour", "frost_out"}
+// shownRanges are the measures whose ranges the screen shows, with their heads;
+// dates are those with tile.
+var shownRanges = []struct{ measure, head, more string }{
+	{"days_saturated_apr_jun", "days saturated,", "April-June"},
+	{"drain_outflow", "", "drain outflow"},
+	{"all_outflow", "", "all outflow"},
+	{"peak_hour", "peak flow,", "hour"},
+	{"frost_out", "frost out", "with tile"},
+}
+
+// quiet assumptions repeat a default of no consequence to the answer; they are
+// in the JSON only. So are the features that nobody stated, "none".
+var quiet = map[string]bool{
+	"groundwater.kind": true, "evapotranspiration.method": true, "storms.seed": true, "storms.draw": true,
+}
+
+// textWidth is where paragraphs are broken, characters.
+const textWidth = 110
 
 // writeText prints the result in under a screen.
 func (v *view) writeText(w io.Writer) error {
@@ -29,38 +45,32 @@ func (v *view) writeText(w io.Writer) error {
 }
 
 func (v *view) header(b *bytes.Buffer) {
-	mark := ""
-	if v.Field.Invented {
-		mark = " - INVENTED"
-	}
-	fmt.Fprintf(b, "%s%s\n", v.Field.Name, mark)
+	fmt.Fprintln(b, title(v.Field.Name, v.Field.Input.Name, v.Field.Invented))
 	fmt.Fprintf(b, "soil     %s\n", v.Field.Soil)
 	fmt.Fprintf(b, "tile     %s\n", v.Field.Tile)
 	if v.Field.Old != "" {
 		fmt.Fprintf(b, "as it lies the field has old tile: %s\n", v.Field.Old)
 	}
 	weather := v.Weather.Layout
-	if v.Weather.Station != "" {
-		weather += ", " + v.Weather.Station
-	}
-	if v.Weather.Invented {
+	switch {
+	case v.Weather.Invented: // by a station of no place
 		weather += " - INVENTED"
+	case v.Weather.Station != "":
+		weather += ", " + v.Weather.Station
 	}
 	rain, per := v.units.Value(v.Weather.Precipitation, "mm")
 	fmt.Fprintf(b, "weather  %s\n", weather)
-	fmt.Fprintf(b, "         %s to %s, %d complete years, %s %s of precipitation a year, %d days filled\n",
-		v.Weather.From, v.Weather.To, v.Weather.CompleteYears, digits(rain, per), per, v.Weather.DaysFilled)
+	fmt.Fprintf(b, "         %s to %s, %s, %s %s of precipitation a year, %s filled\n",
+		v.Weather.From, v.Weather.To, count(v.Weather.CompleteYears, "complete year"), digits(rain, per), per, count(v.Weather.DaysFilled, "day"))
 	fmt.Fprintf(b, "start    forgotten after %d passes of the first year\n\n", v.Spinup.Passes)
 }
 
 func (v *view) table(b *bytes.Buffer) {
-	t := tabwriter.NewWriter(b, 0, 0, 2, ' ', tabwriter.AlignRight)
-	fmt.Fprintln(t, "mean of years\t\tas it lies\twith tile\tdifference\t90 % interval\t")
+	rows := [][]string{{"mean of years", "", "as it lies", "with tile", "difference", "90 % interval"}}
 	for _, m := range v.Measures {
 		if hidden[m.Name] {
 			continue
 		}
-		show := func(n number) string { return shown(n, m.Unit) }
 		difference, interval := "-", "-"
 		if !math.IsNaN(m.Difference.value) {
 			difference = signed(m.Difference.value, m.Unit)
@@ -71,9 +81,9 @@ func (v *view) table(b *bytes.Buffer) {
 				interval = signed(m.Low.value, m.Unit) + " to " + signed(m.High.value, m.Unit)
 			}
 		}
-		fmt.Fprintf(t, "%s\t%s\t%s\t%s\t%s\t%s\t\n", m.Label, shortUnit(m.Unit), show(m.AsItLies), show(m.WithTile), difference, interval)
+		rows = append(rows, []string{m.Label, shortUnit(m.Unit), shown(m.AsItLies, m.Unit), shown(m.WithTile, m.Unit), difference, interval})
 	}
-	t.Flush()
+	writeTable(b, rows, 1)
 	fmt.Fprintln(b, "~0: the difference is no larger than its change under perturbed time steps")
 }
 
@@ -82,42 +92,39 @@ func (v *view) rangeTable(b *bytes.Buffer) {
 	if len(v.Ranges) == 0 {
 		return
 	}
-	fmt.Fprintln(b, "\nThe difference over what nobody measured (frost out: the date with tile)")
-	t := tabwriter.NewWriter(b, 0, 0, 2, ' ', tabwriter.AlignRight)
-	row := []string{"tried over"}
-	for _, name := range shownRanges {
-		for _, m := range v.Measures {
-			if m.Name == name {
-				head := strings.SplitN(m.Label, "(", 2)[0]
-				head = strings.ReplaceAll(head, ", less water let in", "")
-				if u := shortUnit(m.Unit); u != "" {
-					head = strings.TrimSpace(head) + ", " + u
-				}
-				row = append(row, head)
-			}
-		}
+	units := map[string]string{}
+	for _, m := range v.Measures {
+		units[m.Name] = m.Unit
 	}
-	fmt.Fprintln(t, strings.Join(row, "\t")+"\t")
 	var overs []string
-	cell := map[string]string{}
+	cells := map[[2]string]string{}
 	for _, r := range v.Ranges {
-		if r.Measure == shownRanges[0] {
+		if r.Measure == shownRanges[0].measure {
 			overs = append(overs, r.Over)
 		}
-		show := signed
-		if r.Of == "with_tile" {
-			show = func(x float64, u string) string { return shown(number{value: x, low: r.Low.low, high: r.Low.high}, u) }
+		low, high := signed(r.Low.value, units[r.Measure]), signed(r.High.value, units[r.Measure])
+		if units[r.Measure] == "day of year" {
+			low, high = shown(r.Low, units[r.Measure]), shown(r.High, units[r.Measure])
 		}
-		cell[r.Over+r.Measure] = show(r.Low.value, r.Unit) + " to " + show(r.High.value, r.Unit)
+		cells[[2]string{r.Over, r.Measure}] = low + " to " + high
+	}
+	rows := [][]string{{"the difference over"}, {"what nobody measured"}}
+	for _, m := range shownRanges {
+		more := m.more
+		if u := shortUnit(units[m.measure]); u != "" {
+			more += ", " + u
+		}
+		rows[0], rows[1] = append(rows[0], m.head), append(rows[1], more)
 	}
 	for _, over := range overs {
 		row := []string{over}
-		for _, name := range shownRanges {
-			row = append(row, cell[over+name])
+		for _, m := range shownRanges {
+			row = append(row, cells[[2]string{over, m.measure}])
 		}
-		fmt.Fprintln(t, strings.Join(row, "\t")+"\t")
+		rows = append(rows, row)
 	}
-	t.Flush()
+	fmt.Fprintln(b)
+	writeTable(b, rows, 1)
 }
 
 func (v *view) ledgerLine(b *bytes.Buffer) {
@@ -132,16 +139,18 @@ func (v *view) ledgerLine(b *bytes.Buffer) {
 		worst("_water_error_mm_per_year"), worst("_salt_error_kg_per_ha_per_year"))
 }
 
+// assumed lists what was assumed or filled and matters to the answer.
 func (v *view) assumed(b *bytes.Buffer) {
-	fmt.Fprintf(b, "assumed or filled:")
-	for i, a := range v.Assumptions {
-		sep := ";"
-		if i == 0 {
-			sep = ""
+	var list []string
+	for _, a := range v.Assumptions {
+		if a.Value != "none" && !quiet[a.Key] {
+			list = append(list, a.Key+" "+a.Value)
 		}
-		fmt.Fprintf(b, "%s %s %s", sep, a.Key, a.Value)
 	}
-	fmt.Fprintf(b, "\n(reasons: --format json)\nBefore digging: wetland determination, drainage law, outlet rights, utilities, trench safety.\n")
+	if len(list) > 0 {
+		fmt.Fprintln(b, wrap("assumed or filled: "+strings.Join(list, "; "), textWidth, "  "))
+	}
+	fmt.Fprintf(b, "(all, with reasons: --format json)\nBefore digging: wetland determination, drainage law, outlet rights, utilities, trench safety.\n")
 }
 
 // shown writes a value with the digits its unit deserves.
@@ -166,27 +175,37 @@ func words(w, otherwise string) string {
 	return w
 }
 
-// digits: whole mm and days with one decimal where they are small.
+// digits: whole numbers from 100 on, decimals below, as many as the unit deserves.
 func digits(x float64, u string) string {
-	switch {
-	case u == "in" || u == "in/d" || u == "in/h" || u == "m" || u == "dS/m" || u == "":
-		return fmt.Sprintf("%.2f", x)
-	case math.Abs(x) >= 100:
-		return fmt.Sprintf("%.0f", x)
+	decimals := 1
+	switch u {
+	case "in", "in/d", "in/h", "m", "ft", "dS/m", "":
+		decimals = 2
+	case "day of year":
+		decimals = 0
+	default:
+		if math.Abs(x) >= 100 {
+			decimals = 0
+		}
 	}
-	return fmt.Sprintf("%.1f", x)
+	s := strconv.FormatFloat(x, 'f', decimals, 64)
+	if strings.Trim(s, "-0.") == "" {
+		return strings.TrimPrefix(s, "-") // nothing has no sign
+	}
+	return s
 }
 
+// signed writes a difference with its sign, one of dates in days.
 func signed(x float64, u string) string {
 	if math.IsNaN(x) || math.IsInf(x, 0) {
 		return "-"
 	}
 	s := digits(x, u)
-	if x > 0 {
+	if strings.Trim(s, "0.") != "" && x > 0 {
 		s = "+" + s
 	}
 	if u == "day of year" {
-		return fmt.Sprintf("%+.0f d", x)
+		s += " d"
 	}
 	return s
 }

@@ -36,7 +36,7 @@ func (n number) MarshalJSON() ([]byte, error) {
 // measureView is a line of the result, in the units asked for.
 type measureView struct {
 	Name       string `json:"name"`
-	Label      string `json:"label"`
+	Label      string `json:"-"` // stands in the help of the measures
 	Unit       string `json:"unit"`
 	AsItLies   number `json:"as_it_lies"`
 	WithTile   number `json:"with_tile"`
@@ -47,13 +47,13 @@ type measureView struct {
 	Resolved   bool   `json:"resolved"`
 }
 
+// rangeView is the range of a measure's difference, of a date that of the date
+// with tile; its unit is the measure's.
 type rangeView struct {
 	Measure string `json:"measure"`
-	Of      string `json:"of"`
 	Over    string `json:"over"`
 	Low     number `json:"low"`
 	High    number `json:"high"`
-	Unit    string `json:"unit"`
 }
 
 type yearView struct {
@@ -109,15 +109,18 @@ type costView struct {
 	CPUSeconds float64 `json:"cpu_seconds"`
 }
 
-func newView(r *compare.Result, u unit.System, field, weather source) *view {
+func newView(r *compare.Result, u unit.System, field, weather source, cpu float64) *view {
 	f := r.Field
 	v := &view{result: r, units: u, Assumptions: f.Assumed, Spinup: r.Pair.Spinup,
-		Cost: costView{r.FieldYears, r.CPUSeconds}, Version: version()}
-	v.Field = fieldView{Name: f.Name, Place: f.Place, Invented: f.Invented, Tile: describe(f.Tile, u), Old: describe(f.Old, u), Soil: soilWords(f), Input: field}
+		Cost: costView{r.FieldYears, cpu}, Version: version()}
+	v.Field = fieldView{Name: f.Name, Place: f.Place, Invented: f.Invented, Tile: describe(f.Tile, u), Soil: soilWords(f), Input: field}
+	if f.Old != nil {
+		v.Field.Old = describe(f.Old, u)
+	}
 	s := r.Series
 	filled, rain := 0, 0.0
 	for i, m := range s.Marks {
-		if m != 0 && !s.Invented && filledMark(m) {
+		if filledMark(m) {
 			filled++
 		}
 		rain += s.Precip[i]
@@ -144,7 +147,7 @@ func newView(r *compare.Result, u unit.System, field, weather source) *view {
 		}
 		for _, g := range r.Ranges {
 			if g.Measure == l.Name {
-				v.Ranges = append(v.Ranges, rangeView{g.Measure, g.Of, g.Over, scale(g.Low), scale(g.High), name})
+				v.Ranges = append(v.Ranges, rangeView{g.Measure, g.Over, scale(g.Low), scale(g.High)})
 			}
 		}
 	}
@@ -164,9 +167,7 @@ func (v *view) writeJSON(w io.Writer) error {
 
 func describe(t *site.Tile, u unit.System) string {
 	switch {
-	case t == nil:
-		return ""
-	case math.IsInf(t.Spacing, 1):
+	case t == nil || math.IsInf(t.Spacing, 1):
 		return "none"
 	}
 	s := fmt.Sprintf("%s deep, %s apart, %s pipe", u.Format(t.Depth, "m"), u.Format(t.Spacing, "m"), u.Format(t.Diameter*1000, "mm"))

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"errors"
 	"fmt"
 
 	"github.com/spf13/cobra"
@@ -10,10 +11,12 @@ import (
 
 func newWeather() *cobra.Command {
 	cmd := &cobra.Command{
-		Use:   "weather",
-		Short: "Invent weather records",
-		Args:  cobra.NoArgs,
-		RunE:  func(cmd *cobra.Command, _ []string) error { return cmd.Help() },
+		Use:     "weather",
+		Short:   "Invent weather records",
+		Long:    "Weather holds what is done to weather records alone.",
+		Example: "  mottle weather invent > weather.csv",
+		Args:    noArgs,
+		RunE:    func(cmd *cobra.Command, _ []string) error { return cmd.Help() },
 	}
 	cmd.AddCommand(newInvent())
 	return cmd
@@ -31,15 +34,20 @@ Richardson (1981, Water Resour. Res. 17:182) with invented parameters of a
 cold-winter continental climate. The same seed gives the same record. It is
 weather of no place: for trying things out, not for deciding them.`,
 		Example: "  mottle weather invent > weather.csv\n  mottle weather invent --years 100 --seed 7 --wetter 1.3 > wet.csv",
-		Args:    cobra.NoArgs,
+		Args:    noArgs,
 		RunE: func(cmd *cobra.Command, _ []string) error {
-			switch {
-			case years < 1 || years > 1000:
-				return badInput(fmt.Errorf("--years: found %d; allowed 1 to 1000", years))
-			case start < 1 || start > 9000:
-				return badInput(fmt.Errorf("--start: found %d; allowed a year from 1 to 9000", start))
-			case !(wetter > 0.1 && wetter < 5):
-				return badInput(fmt.Errorf("--wetter: found %g; allowed 0.1 to 5", wetter))
+			var faults []error
+			if years < 1 || years > 1000 {
+				faults = append(faults, fmt.Errorf("--years: found %d; allowed 1 to 1000", years))
+			}
+			if start < 1700 || start+years > 2201 {
+				faults = append(faults, fmt.Errorf("--start: found %d; allowed a year from 1700, the record ending by 2200", start))
+			}
+			if !(wetter > 0.1 && wetter < 5) {
+				faults = append(faults, fmt.Errorf("--wetter: found %g; allowed more than 0.1 and less than 5", wetter))
+			}
+			if len(faults) > 0 {
+				return badInput(errors.Join(faults...))
 			}
 			s := weather.Invent(weather.DemoClimate().Wetter(wetter), weather.NewDate(start, 1, 1), years, seed)
 			return s.WritePlain(cmd.OutOrStdout())

@@ -9,6 +9,26 @@ import (
 	"mottle/weather"
 )
 
+// title names a field, by its file where it has no name, and says once that it is
+// invented.
+func title(name, file string, invented bool) string {
+	if name == "" {
+		name = file
+	}
+	if invented {
+		name = strings.TrimSuffix(name, " (invented)") + " - INVENTED"
+	}
+	return name
+}
+
+// count writes how many there are, "1 day" or "2 days"; the word takes an s.
+func count(n int, word string) string {
+	if n != 1 {
+		word += "s"
+	}
+	return fmt.Sprintf("%d %s", n, word)
+}
+
 // soilWords names the textures of a profile from the top down.
 func soilWords(f *site.Field) string {
 	var names []string

@@ -37,10 +37,9 @@ type Line struct {
 
 // Range is how far an answer moves over an input that nobody measured.
 type Range struct {
-	Measure   string  `json:"measure"`
-	Of        string  `json:"of"`   // "difference", or "with_tile" for dates
-	Over      string  `json:"over"` // the input and its range
-	Low, High float64 `json:"-"`
+	Measure   string
+	Over      string  // the input and its range
+	Low, High float64 // of the difference, or of a date with tile
 }
 
 // Result is a comparison.
@@ -52,7 +51,6 @@ type Result struct {
 	Lines      []Line
 	Ranges     []Range
 	FieldYears float64
-	CPUSeconds float64
 }
 
 // perturbed shortens the steps enough to part what is chaotic from what is not.
@@ -84,7 +82,6 @@ func Run(ctx context.Context, f *site.Field, s *weather.Series, o Options) (*Res
 	r := &Result{Field: f, Series: s, Pair: pairs[0]}
 	for _, p := range pairs {
 		r.FieldYears += p.FieldYears
-		r.CPUSeconds += p.Seconds
 	}
 	for _, y := range r.Pair.AsItLies.Years {
 		r.Years = append(r.Years, y.Year)
@@ -159,10 +156,7 @@ func line(m sim.Measure, central, shaken [2][]float64) Line {
 // spread is the range of a measure's difference over a group of runs; of dates,
 // the range of the date with tile.
 func spread(m sim.Measure, i int, over string, group []*Pair) Range {
-	r := Range{Measure: m.Name, Of: "difference", Over: over, Low: math.Inf(1), High: math.Inf(-1)}
-	if m.ByMedian {
-		r.Of = "with_tile"
-	}
+	r := Range{Measure: m.Name, Over: over, Low: math.Inf(1), High: math.Inf(-1)}
 	for _, p := range group {
 		x := gap(m, p.yearly[i][0], p.yearly[i][1])
 		if m.ByMedian {

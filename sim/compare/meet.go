@@ -11,9 +11,17 @@ import (
 	"mottle/weather"
 )
 
-// Period is the part of a record to run, both ends included; zero dates mean
-// the record's own.
-type Period struct{ From, To weather.Date }
+// Period is the part of a record to run, both ends included; nil means the
+// record's own end.
+type Period struct{ From, To *weather.Date }
+
+// GapError wraps the gaps of a record that are too long to fill unasked.
+type GapError struct{ Err error }
+
+func (e *GapError) Error() string { return e.Err.Error() }
+
+// Unwrap gives the gaps.
+func (e *GapError) Unwrap() error { return e.Err }
 
 // Meet brings a field and a weather record together: it settles latitude,
 // elevation and the hour of reading from the file, the field or an assumption,
@@ -58,13 +66,13 @@ func Meet(f site.Field, s *weather.Series, report *weather.Report, p Period, all
 	if shifted != "" {
 		assume("weather", shifted, "readings belong to the day on which they happened")
 	}
-	if p.From != 0 || p.To != 0 {
+	if p.From != nil || p.To != nil {
 		first, last := s.Start, s.Last()
-		if p.From != 0 {
-			first = p.From
+		if p.From != nil {
+			first = *p.From
 		}
-		if p.To != 0 {
-			last = p.To
+		if p.To != nil {
+			last = *p.To
 		}
 		var err error
 		if s, err = s.Slice(first, last); err != nil {
@@ -73,7 +81,7 @@ func Meet(f site.Field, s *weather.Series, report *weather.Report, p Period, all
 	}
 	s, notes, err := s.Fill(weather.FillRule{AllowLong: allowLong})
 	if err != nil {
-		return nil, nil, fmt.Errorf("%w; or fill them all with --fill-gaps", err)
+		return nil, nil, &GapError{err}
 	}
 	for _, n := range grouped(notes) {
 		assume("weather", n, "the simulation needs every day")
@@ -140,7 +148,10 @@ func grouped(notes []weather.FillNote) []string {
 	}
 	var out []string
 	for key, g := range sums {
-		out = append(out, fmt.Sprintf("%s (%d days in %d gaps)", key, g.days, g.gaps))
+		if !strings.Contains(key, " days from") { // which counts its own days
+			key += fmt.Sprintf(" (days %d, gaps %d)", g.days, g.gaps)
+		}
+		out = append(out, key)
 	}
 	sort.Strings(out)
 	return out

@@ -3,7 +3,6 @@ package compare
 import (
 	"context"
 	"fmt"
-	"time"
 
 	"mottle/sim"
 	"mottle/sim/column"
@@ -17,7 +16,6 @@ type Pair struct {
 	AsItLies, WithTile *sim.Record
 	Spinup             sim.Spinup
 	FieldYears         float64 // simulated, spin-up and land above included
-	Seconds            float64 // of processor time
 
 	yearly [][2][]float64 // by measure: as it lies, with tile
 }
@@ -32,7 +30,6 @@ type variant struct {
 // run simulates both twins of a field under a complete series. progress, if not
 // nil, is told of each simulated year.
 func run(ctx context.Context, v variant, s *weather.Series, progress func()) (*Pair, error) {
-	began := time.Now()
 	f := v.field
 	eto, _, _, err := weather.ReferenceET(s, f.Latitude, f.Elevation, f.ET)
 	if err != nil {
@@ -79,7 +76,6 @@ func run(ctx context.Context, v variant, s *weather.Series, progress func()) (*P
 		return nil, fmt.Errorf("field with tile: %w", err)
 	}
 	p.FieldYears += 2*years + float64(p.Spinup.Passes)
-	p.Seconds = time.Since(began).Seconds()
 	return p, nil
 }
 

@@ -1,0 +1,23 @@
+package crop
+
+import "math"
+
+// bareKcmin is FAO-56's least basal coefficient, of dry bare soil, in eq. 76.
+const bareKcmin = 0.15
+
+// Cover is the share of the ground that a stand with a basal coefficient kcb and a
+// height (m) shades, where ceiling is the greatest coefficient of any cropped
+// surface: FAO-56 (Allen et al. 1998) eq. 76, its ratio held above 0.01.
+func Cover(kcb, ceiling, height float64) float64 {
+	return math.Pow(max((kcb-bareKcmin)/(ceiling-bareKcmin), 0.01), 1+0.5*height)
+}
+
+// SurfaceReduction is FAO-56's Kr (eq. 74): 1 until the surface has lost what
+// evaporates easily, then in a straight line to 0 at the total that it can lose. All
+// three in one unit of water.
+func SurfaceReduction(lost, easy, total float64) float64 {
+	if lost <= easy {
+		return 1
+	}
+	return max(0, (total-lost)/(total-easy))
+}
