@@ -49,6 +49,7 @@ func (e *Engine) advance(i int, moveSalt bool) error {
 	}
 
 	e.placeRoots()
+	e.rootECe = e.rootZone()
 	if err := e.moveWater(e.newDemand(f.ETo[i], yday)); err != nil {
 		return err
 	}
@@ -240,13 +241,19 @@ func (e *Engine) moveSalt(i int) {
 	s.Arrived = arrived * e.plot.Field.RainEC * salt.PerEC
 	e.day.salt = e.Salt.Day(*s)
 	e.day.saltArrived = s.Arrived
+}
 
+// rootZone is the mean ECe over the rooting depth, dS/m.
+func (e *Engine) rootZone() float64 {
+	g := &e.plot.Grid
+	depth := min(e.Stand.Roots(), g.Depth())
 	sum := 0.0
 	for j := range e.rooted {
 		m := e.plot.at(j)
-		sum += e.roots[j] * e.Salt.ECe(j, e.plot.Grid.Dz[j], m.Curve.ThetaS)
+		share := (min(g.Edge[j+1], depth) - g.Edge[j]) / depth
+		sum += share * e.Salt.ECe(j, g.Dz[j], salt.PasteWater(m.Theta33, m.Curve.ThetaS))
 	}
-	e.rootECe = sum
+	return sum
 }
 
 // fieldwork says whether a machine can pass at all today, and whether the

@@ -1,10 +1,6 @@
 package sim
 
-import (
-	"math"
-
-	"mottle/sim/crop"
-)
+import "mottle/sim/crop"
 
 // evaporation is the two-stage limit of FAO-56 (Allen et al. 1998, eq. 73-77):
 // the surface evaporates freely until it has lost REW since it was wetted, then
@@ -41,14 +37,6 @@ func newEvaporation(p *Plot) evaporation {
 	return e
 }
 
-// reduction is FAO-56's Kr after a loss since wetting, m.
-func (e *evaporation) reduction(lost float64) float64 {
-	if lost <= e.easy {
-		return 1
-	}
-	return max(0, (e.total-lost)/(e.total-e.easy))
-}
-
 // demand is what a day asks of the ground, m/s.
 type demand struct {
 	transpiration float64
@@ -76,9 +64,7 @@ func (e *Engine) newDemand(eto float64, yday int) demand {
 	kcb := e.Stand.Kcb(yday)
 	ceiling := max(kcMax, kcb+0.05)
 	shade := e.Stand.Shade(kcb)
-	// FAO-56 eq. 76, Kcmin 0.15.
-	fc := math.Pow(max((shade-0.15)/(ceiling-0.15), 0.01), 1+0.5*e.Stand.Height(shade))
-	few := min(1, max(0.01, 1-fc))
+	few := min(1, max(0.01, 1-crop.Cover(shade, ceiling, e.Stand.Height(shade))))
 	tp := kcb * eto * e.Stand.Kind.SaltYield(e.rootECe)
 	return demand{
 		transpiration: tp * perSecond,
@@ -144,7 +130,7 @@ func (e *Engine) take(d demand) (fromPond float64) {
 		return min(d.surface, d.cover) + wetLoss
 	}
 	v := &e.plot.evap
-	kr := v.reduction(e.surfaceLoss)
+	kr := crop.SurfaceReduction(e.surfaceLoss, v.easy, v.total)
 	rate := min(kr*d.surface, d.cover)*d.mulch + kr*wetLoss
 	// From the cells of the evaporating layer by the water they can give.
 	give := 0.0
@@ -166,8 +152,9 @@ func (e *Engine) take(d demand) (fromPond float64) {
 	return 0
 }
 
-// season says whether the stand counts as in season; without a crop the season
-// is April to October.
+// inSeason says whether the stand counts as in season: planting to maturity, or
+// April to October of a perennial. A year without a crop is given its season at its
+// end (Days.fallowSeason).
 func inSeason(s *crop.Stand, month int) bool {
 	if s.Kind.Perennial {
 		return month >= 4 && month <= 10

@@ -97,7 +97,7 @@ func NewEngine(p *Plot, f *Forcing, tile *site.Tile, runon []float64) (*Engine, 
 	e.Salt = salt.New(n)
 	for i := range n {
 		m := p.at(i)
-		e.Salt.SetECe(i, m.SalinityEC, p.Grid.Dz[i], m.Curve.ThetaS)
+		e.Salt.SetECe(i, m.SalinityEC, p.Grid.Dz[i], salt.PasteWater(m.Theta33, m.Curve.ThetaS))
 	}
 	e.salts = salt.Water{Dz: p.Grid.Dz, Content: make([]float64, n), Through: e.Water.Through, Out: e.Water.Out, BaseEC: p.baseEC}
 	for _, k := range p.Field.Rotation {

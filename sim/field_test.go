@@ -271,3 +271,80 @@ func BenchmarkYear(b *testing.B) {
 		}
 	}
 }
+
+// The yearly lines close: what fell and ran on is what evaporated, left, blew
+// away or was stored.
+func TestLinesClose(t *testing.T) {
+	f := forcingOf(t, climate(0, 1), 4)
+	field := demoField()
+	field.Ditch = &site.Ditch{Depth: 1.5, Distance: 20}
+	r := runOf(t, engineOf(t, field, f, field.Tile))
+	for _, y := range r.Years {
+		v := map[string]float64{}
+		for _, m := range Measures() {
+			v[m.Name] = m.Of(r, y)
+		}
+		gap := v["precipitation"] + v["run_on"] - v["snow_blown_off"] - v["evapotranspiration"] - v["all_outflow"] - v["storage_change"]
+		if math.Abs(gap) > 1e-6 {
+			t.Errorf("%d: lines off by %g mm", y.Year, gap)
+		}
+		if v["lateral_outflow"] == 0 || v["salt_drained"] == 0 {
+			t.Errorf("%d: ditch %g mm, salt by the tile %g kg/ha", y.Year, v["lateral_outflow"], v["salt_drained"])
+		}
+	}
+}
+
+// Every texture runs at the surface, sand too, whose surface dries to nothing.
+func TestEveryTextureRuns(t *testing.T) {
+	f := forcingOf(t, climate(3, 0.7), 4)
+	for _, texture := range [][2]float64{{95, 3}, {92, 5}, {80, 5}, {65, 10}, {40, 20}, {20, 15}, {10, 5}, {60, 25}, {30, 35}, {10, 35}, {10, 45}, {50, 40}, {25, 50}} {
+		field := demoField()
+		field.Runon = nil
+		h := field.Horizons[0]
+		h.Sand, h.Clay, h.Silt, h.Organic, h.Bottom, h.Ksat, h.BulkDensity = texture[0], texture[1], 100-texture[0]-texture[1], 2, 2, math.NaN(), math.NaN()
+		field.Horizons = field.Horizons[:1:1]
+		field.Horizons[0] = h
+		for _, level := range []float64{0.5, 1.9} {
+			field.Base.Level = level
+			e := engineOf(t, field, f, field.Tile)
+			for i := range f.Days() {
+				if err := e.Day(i, true); err != nil {
+					t.Errorf("sand %g %%, clay %g %%, outside level %g m: %v", texture[0], texture[1], level, err)
+					break
+				}
+			}
+		}
+	}
+}
+
+// First drain flow on records made by hand.
+func TestFirstDrainFlow(t *testing.T) {
+	run := func(flows func(day int) bool) float64 {
+		f := &Forcing{Month: make([]uint8, 365), YearDay: make([]uint16, 365)}
+		d := newDays(365)
+		for i := range 365 {
+			_, m, _ := (weather.NewDate(2001, 1, 1) + weather.Date(i)).Civil()
+			f.Month[i], f.YearDay[i] = uint8(m), uint16(i+1)
+			if flows(i + 1) {
+				d.Drain[i] = 1
+			}
+		}
+		return firstDrainFlow(&Record{Forcing: f, Days: d}, YearSpan{2001, 0, 365})
+	}
+	for _, c := range []struct {
+		what  string
+		flows func(day int) bool
+		want  float64
+	}{
+		{"spring", func(d int) bool { return d >= 80 && d < 160 }, 80},
+		{"ran on into June, dry summer, autumn", func(d int) bool { return d < 175 || d > 260 }, math.Inf(-1)},
+		{"a thaw after New Year", func(d int) bool { return d < 10 || d > 90 && d < 120 }, 91},
+		{"autumn only", func(d int) bool { return d > 280 }, 281},
+		{"never", func(int) bool { return false }, math.Inf(1)},
+		{"a pause of six days is none", func(d int) bool { return d < 51 || d > 56 }, math.Inf(-1)},
+	} {
+		if got := run(c.flows); got != c.want {
+			t.Errorf("%s: %g, want %g", c.what, got, c.want)
+		}
+	}
+}

@@ -2,6 +2,7 @@ package sim
 
 import (
 	"fmt"
+	"math"
 
 	"mottle/sim/storm"
 	"mottle/weather"
@@ -15,7 +16,7 @@ type Forcing struct {
 	ETo        []float64 // mm/d
 	Rain       []float64 // mm, 24 per day: precipitation of each hour, snow or rain
 	Month      []uint8
-	YearDay    []uint16
+	YearDay    []uint16 // day of a common year
 	Year       []int32
 }
 
@@ -31,17 +32,49 @@ func NewForcing(s *weather.Series, eto []float64, o storm.Options) (*Forcing, er
 	for i := range n {
 		d := s.Date(i)
 		y, m, _ := d.Civil()
-		f.Year[i], f.Month[i], f.YearDay[i] = int32(y), uint8(m), uint16(d.DayOfYear())
-	}
-	if s.HourlyPrecip != nil {
-		f.Rain = s.HourlyPrecip
-		return f, nil
+		f.Year[i], f.Month[i], f.YearDay[i] = int32(y), uint8(m), commonDay(d)
 	}
 	f.Rain = make([]float64, 24*n)
-	if err := storm.Hourly(f.Rain, s.Precip, func(i int) int { return int(f.Month[i]) }, o); err != nil {
+	daily := append([]float64(nil), s.Precip...)
+	for i := range n {
+		if hoursKnown(s, i) {
+			daily[i] = 0
+		}
+	}
+	if err := storm.Hourly(f.Rain, daily, func(i int) int { return int(f.Month[i]) }, o); err != nil {
 		return nil, err
 	}
+	for i := range n {
+		if hoursKnown(s, i) {
+			for h := 24 * i; h < 24*i+24; h++ {
+				f.Rain[h] += s.HourlyPrecip[h]
+			}
+		}
+	}
 	return f, nil
+}
+
+// hoursKnown says whether the record has the hours of day i.
+func hoursKnown(s *weather.Series, i int) bool {
+	if s.HourlyPrecip == nil {
+		return false
+	}
+	for _, r := range s.HourlyPrecip[24*i : 24*i+24] {
+		if math.IsNaN(r) {
+			return false
+		}
+	}
+	return true
+}
+
+// commonDay is the day of a common year: 29 February shares the 59th, so that a
+// date keeps its number in leap years.
+func commonDay(d weather.Date) uint16 {
+	day, leap := d.DayOfYear(), weather.NewDate(d.Year(), 12, 31).DayOfYear() == 366
+	if leap && day > 59 {
+		day--
+	}
+	return uint16(day)
 }
 
 // Days is the length of the record.

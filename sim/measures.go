@@ -23,7 +23,6 @@ const (
 	leastAir       = 0.10 // m3/m3
 	flowing        = 0.1  // mm/d of drain flow that counts
 	pause          = 7    // days without it
-	midYear        = 181  // 30 June: a drain that ran until then never stopped for winter
 )
 
 // saturated says whether a day counts as saturated: the table within 0.30 m for
@@ -116,7 +115,8 @@ func Measures() []Measure {
 				return 100 * drain(r, y) / p
 			}},
 		{Name: "surface_runoff", Label: "surface runoff", Unit: "mm", of: runoff},
-		{Name: "edge_flow", Label: "edge flow: runoff and drain", Unit: "mm", of: add(drain, ditch, runoff)},
+		{Name: "edge_flow", Label: "edge flow: runoff and drain", Unit: "mm", of: add(drain, runoff)},
+		{Name: "lateral_outflow", Label: "slow lateral outflow to a ditch", Unit: "mm", of: ditch},
 		{Name: "seepage_out", Label: "seepage out", Unit: "mm", of: seepage},
 		{Name: "water_let_in", Label: "water let in through the base", Unit: "mm", of: letIn},
 		{Name: "all_outflow", Label: "all outflow, less water let in", Unit: "mm",
@@ -126,6 +126,16 @@ func Measures() []Measure {
 		{Name: "evapotranspiration", Label: "evapotranspiration", Unit: "mm",
 			of: add(sum(func(d *Days) []float64 { return d.Transpiration }), sum(func(d *Days) []float64 { return d.Evaporation }))},
 		{Name: "precipitation", Label: "precipitation", Unit: "mm", of: precipitation},
+		{Name: "run_on", Label: "run-on from the land above", Unit: "mm", of: sum(func(d *Days) []float64 { return d.Runon })},
+		{Name: "snow_blown_off", Label: "snow blown off", Unit: "mm", of: sum(func(d *Days) []float64 { return d.BlownOff })},
+		{Name: "storage_change", Label: "water stored, change over the year", Unit: "mm",
+			of: func(r *Record, y YearSpan) float64 {
+				before := r.Begun
+				if y.First > 0 {
+					before = r.Days.Storage[y.First-1]
+				}
+				return r.Days.Storage[y.End-1] - before
+			}},
 		{Name: "peak_hour", Label: "peak flow, hour", Unit: "mm/h", of: largest(peakHour, always)},
 		{Name: "peak_hour_spring", Label: "peak flow, hour, March-May", Unit: "mm/h", of: largest(peakHour, spring)},
 		{Name: "peak_hour_rest", Label: "peak flow, hour, rest of the year", Unit: "mm/h", of: largest(peakHour, rest)},
@@ -181,17 +191,14 @@ func plantingDay(r *Record, y YearSpan) float64 {
 	return math.Inf(1)
 }
 
-// seasonMean is the mean over the crop's season, or April to October when none
-// was planted.
+// seasonMean is the mean over the season's days.
 func seasonMean(pick func(d *Days) []float64) func(*Record, YearSpan) float64 {
 	return func(r *Record, y YearSpan) float64 {
 		t, n := 0.0, 0
-		for pass := 0; pass < 2 && n == 0; pass++ {
-			for i := y.First; i < y.End; i++ {
-				if m := r.Forcing.Month[i]; r.Days.Season[i] || pass == 1 && m >= 4 && m <= 10 {
-					t += pick(r.Days)[i]
-					n++
-				}
+		for i := y.First; i < y.End; i++ {
+			if r.Days.Season[i] {
+				t += pick(r.Days)[i]
+				n++
 			}
 		}
 		return t / float64(n)
@@ -199,9 +206,11 @@ func seasonMean(pick func(d *Days) []float64) func(*Record, YearSpan) float64 {
 }
 
 // firstDrainFlow is the first day of the year with drain flow after at least a
-// week without. A drain that ran on until mid-year never stopped.
+// week without, sought until mid-year: that is the winter's pause. A drain that
+// ran in those months without such a pause never stopped; one that did not run by
+// then may begin later in the year, or not at all.
 func firstDrainFlow(r *Record, y YearSpan) float64 {
-	dry, any := 0, false
+	dry := 0
 	for i := max(0, y.First-pause); i < y.First; i++ {
 		if r.Days.Drain[i] <= flowing {
 			dry++
@@ -209,22 +218,21 @@ func firstDrainFlow(r *Record, y YearSpan) float64 {
 			dry = 0
 		}
 	}
-	paused := dry >= pause
+	ran := false
 	for i := y.First; i < y.End; i++ {
-		if r.Days.Drain[i] <= flowing {
+		if ran && r.Forcing.Month[i] > 6 {
+			return math.Inf(-1)
+		}
+		switch {
+		case r.Days.Drain[i] <= flowing:
 			dry++
-			paused = paused || dry >= pause
-			if i-y.First >= midYear && any && !paused {
-				return math.Inf(-1)
-			}
-			continue
+		case dry >= pause:
+			return float64(r.Forcing.YearDay[i])
+		default:
+			dry, ran = 0, true
 		}
-		if dry >= pause {
-			return float64(i - y.First + 1)
-		}
-		dry, any = 0, true
 	}
-	if any {
+	if ran {
 		return math.Inf(-1)
 	}
 	return math.Inf(1)
@@ -244,7 +252,7 @@ func frostOut(r *Record, y YearSpan) float64 {
 	}
 	for i := at; i < y.End; i++ {
 		if r.Days.Ice[i] < thawedLimit {
-			return float64(i - y.First + 1)
+			return float64(r.Forcing.YearDay[i])
 		}
 	}
 	return math.Inf(1)

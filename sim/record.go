@@ -3,6 +3,8 @@ package sim
 import (
 	"context"
 	"math"
+
+	"mottle/weather"
 )
 
 // Days are the daily results of one twin, one entry a day.
@@ -57,6 +59,7 @@ type Record struct {
 	Days    *Days
 	Years   []YearSpan // the complete calendar years
 	Ledger  Ledger
+	Begun   float64   // mm stored before the first day
 	Hourly  []float64 // mm of surface runoff, 24 per day; only for land above a wet spot
 }
 
@@ -74,8 +77,9 @@ func completeYears(f *Forcing) []YearSpan {
 		for j < f.Days() && f.Year[j] == f.Year[i] {
 			j++
 		}
-		if f.YearDay[i] == 1 && f.YearDay[j-1] >= 365 && int(f.YearDay[j-1]) == j-i {
-			spans = append(spans, YearSpan{int(f.Year[i]), i, j})
+		year := int(f.Year[i])
+		if f.YearDay[i] == 1 && j-i == int(weather.NewDate(year+1, 1, 1)-weather.NewDate(year, 1, 1)) {
+			spans = append(spans, YearSpan{year, i, j})
 		}
 		i = j
 	}
@@ -88,6 +92,7 @@ func (e *Engine) Run(ctx context.Context, keepHours bool, progress func()) (*Rec
 	f := e.forcing
 	n := f.Days()
 	r := &Record{Forcing: f, Days: newDays(n), Years: completeYears(f)}
+	r.Begun = (e.Water.Storage() + e.Pack.SWE) * 1000
 	if keepHours {
 		r.Hourly = make([]float64, 24*n)
 	}
@@ -112,6 +117,7 @@ func (e *Engine) Run(ctx context.Context, keepHours bool, progress func()) (*Rec
 		}
 		book.day(e)
 		if i+1 == n || f.Year[i+1] != f.Year[i] {
+			r.Days.fallowSeason(f, i)
 			r.Ledger.close(book, e, int(f.Year[i]))
 		}
 	}
@@ -119,6 +125,21 @@ func (e *Engine) Run(ctx context.Context, keepHours bool, progress func()) (*Rec
 		progress()
 	}
 	return r, nil
+}
+
+// fallowSeason gives the year that ends on day i a season of April to October if
+// no crop stood in it: a field too wet to plant must not count as one that was
+// never wet in the season.
+func (d *Days) fallowSeason(f *Forcing, i int) {
+	first := i
+	for ; first > 0 && f.Year[first-1] == f.Year[i]; first-- {
+		if d.Season[first] {
+			return
+		}
+	}
+	for j := first; j <= i; j++ {
+		d.Season[j] = d.Season[j] || f.Month[j] >= 4 && f.Month[j] <= 10
+	}
 }
 
 // note writes the day into the record.
@@ -137,15 +158,16 @@ func (e *Engine) note(d *Days, i int) {
 	d.WetHours[i] = t.wetSeconds / 3600
 	d.Air[i] = t.air / 86400
 	d.Frost[i] = e.Heat.FrostDepth(thawedLimit)
-	bottom := 0.0
-	for j, ice := range w.Ice {
-		if bottom < 2 {
-			d.Ice[i] = max(d.Ice[i], ice)
+	top := 0.0 // of the layer; the heat column goes on below the water's
+	for j, ice := range e.Heat.Ice {
+		if top >= 2 {
+			break
 		}
-		if bottom < topsoilDepth {
+		d.Ice[i] = max(d.Ice[i], ice)
+		if top < topsoilDepth {
 			d.IceTop[i] = d.Ice[i]
 		}
-		bottom = e.plot.Grid.Edge[j+1]
+		top += e.plot.layers[j].Thickness
 	}
 	for h, q := range t.hours {
 		d.PeakHour[i] = max(d.PeakHour[i], q*mm)
@@ -154,7 +176,7 @@ func (e *Engine) note(d *Days, i int) {
 	d.RootECe[i] = e.rootECe
 	d.SaltIndex[i] = e.rootECe / e.Stand.Kind.SaltThreshold
 	if e.drain >= 0 {
-		d.SaltDrained[i] = t.salt.Laterals * 1e4 // of all laterals; the ditch's share is small beside the tile's
+		d.SaltDrained[i] = e.Salt.Lateral[e.drain] * 1e4
 	}
 	d.Planted[i] = float64(e.Stand.PlantedOn)
 	d.Bears[i] = t.bears

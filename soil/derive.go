@@ -84,7 +84,7 @@ func Derive(h Horizon) (Material, error) {
 	case given(m.BulkDensity):
 		ptf = ptf.AtDensity(m.BulkDensity)
 	case given(h.ThetaS):
-		m.BulkDensity = particleDensity * (1 - h.ThetaS)
+		m.BulkDensity = ParticleDensity * (1 - h.ThetaS)
 		note("bulk density not given: %.3g Mg/m3 from the saturated water content", m.BulkDensity)
 	default:
 		m.BulkDensity = ptf.BulkDensity
@@ -92,19 +92,19 @@ func Derive(h Horizon) (Material, error) {
 	}
 	if !given(m.Structure) {
 		m.Structure = DefaultStructure
-		if m.BulkDensity > DenseTill || sandy(m.Texture) {
-			m.Structure = 1
+		if m.BulkDensity > DenseTill || sandy(m.Texture) || given(h.ThetaS) {
+			m.Structure = 1 // a measured curve holds its large pores already
 		}
 		note("structure not given: the whole soil %.3g times as conductive as its matrix", m.Structure)
 	}
 
-	c := Curve{L: 0.5, Entry: AirEntry}
+	c := Curve{L: 0.5, Entry: AirEntry, OvenDry: true}
 	if m.Structure > 1 {
 		c.Structure, c.AlphaS, c.NS = structurePores, structureAlpha, structureN
 	}
 	if given(h.ThetaS) {
 		c.ThetaR, c.ThetaS, c.Alpha, c.N = h.ThetaR, h.ThetaS, h.Alpha, h.N
-		c.Structure = 0 // a measured curve holds its large pores already
+		c.Structure = 0
 		note("retention curve as given")
 	} else if shape, ok := sandCurves[m.Texture]; ok {
 		c.ThetaS = ptf.ThetaS

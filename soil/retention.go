@@ -22,10 +22,28 @@ type Curve struct {
 	Alpha, N, L    float64 // van Genuchten's alpha (1/m), n, and Mualem's l of the matrix
 	Entry          float64 // air-entry suction, m
 	KMatrix        float64 // saturated conductivity of the matrix, m/s
+	OvenDry        bool    // residual water is gone when the soil is oven-dry
 
 	Structure  float64 // pore space of the structure, m3/m3; 0 for none
 	AlphaS, NS float64 // its van Genuchten parameters (1/m, -)
 	KStructure float64 // its part of the saturated conductivity, m/s
+}
+
+// Beyond dryFrom (m of suction) residual water falls with the logarithm of
+// suction, to nothing at ovenDry (Fayer and Simmons 1995, Water Resour. Res.
+// 31:1233, from memory). Without that a steep curve has no capacity left at its dry
+// end, and a sand whose surface has dried cannot be wetted again.
+const (
+	dryFrom = 10.0
+	ovenDry = 1e5
+)
+
+// residual water at suction s, m3/m3.
+func (c Curve) residual(s float64) float64 {
+	if !c.OvenDry || s <= dryFrom {
+		return c.ThetaR
+	}
+	return c.ThetaR * math.Max(0, 1-math.Log(s/dryFrom)/math.Log(ovenDry/dryFrom))
 }
 
 // Ksat is the saturated conductivity, matrix and structure together, m/s.
@@ -49,7 +67,8 @@ func (c Curve) Theta(h float64) float64 {
 			matrix /= saturation(c.Entry, c.Alpha, c.N)
 		}
 	}
-	theta := c.ThetaR + (c.ThetaS-c.ThetaR-c.Structure)*matrix
+	r := c.residual(s)
+	theta := r + (c.ThetaS-r-c.Structure)*matrix
 	if c.Structure > 0 {
 		theta += c.Structure * saturation(s, c.AlphaS, c.NS)
 	}
@@ -101,7 +120,7 @@ func fitTwoPoints(thetaR, thetaS, theta33, theta1500, entry float64) (alpha, n f
 		lo, hi := math.Log(1e-5), math.Log(1e3)
 		for range 80 {
 			mid := (lo + hi) / 2
-			c := Curve{ThetaR: thetaR, ThetaS: thetaS, Alpha: math.Exp(mid), N: n, Entry: entry}
+			c := Curve{ThetaR: thetaR, ThetaS: thetaS, Alpha: math.Exp(mid), N: n, Entry: entry, OvenDry: true}
 			if c.Theta(-Suction33kPa) > theta33 {
 				lo = mid
 			} else {
@@ -111,7 +130,7 @@ func fitTwoPoints(thetaR, thetaS, theta33, theta1500, entry float64) (alpha, n f
 		return math.Exp((lo + hi) / 2)
 	}
 	miss := func(n float64) float64 {
-		c := Curve{ThetaR: thetaR, ThetaS: thetaS, Alpha: alphaFor(n), N: n, Entry: entry}
+		c := Curve{ThetaR: thetaR, ThetaS: thetaS, Alpha: alphaFor(n), N: n, Entry: entry, OvenDry: true}
 		return c.Theta(-Suction1500kPa) - theta1500
 	}
 	lo, hi := 1.01, 4.0 // a larger n drains more between the two suctions

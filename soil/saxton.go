@@ -33,7 +33,7 @@ func NewSaxtonRawls(sand, clay, organic float64) SaxtonRawls {
 	thetaS := theta33 + thetaS33 - .097*s + .043
 	return SaxtonRawls{
 		Theta1500: theta1500, Theta33: theta33, ThetaS: thetaS,
-		BulkDensity: particleDensity * (1 - thetaS),
+		BulkDensity: ParticleDensity * (1 - thetaS),
 		Ksat:        saxtonKsat(thetaS, theta33, theta1500),
 	}
 }
@@ -41,7 +41,7 @@ func NewSaxtonRawls(sand, clay, organic float64) SaxtonRawls {
 // AtDensity corrects for a bulk density (Mg/m3) other than the normal one,
 // after the density factor of the same paper.
 func (p SaxtonRawls) AtDensity(bulk float64) SaxtonRawls {
-	thetaS := 1 - bulk/particleDensity
+	thetaS := 1 - bulk/ParticleDensity
 	theta33 := p.Theta33 - .2*(p.ThetaS-thetaS)
 	// In very dense soil the corrected 33 kPa water would exceed the pores; some
 	// air always stays, here 0.03 (assumption, as in the invented profiles).
@@ -59,4 +59,5 @@ func saxtonKsat(thetaS, theta33, theta1500 float64) float64 {
 	return 1930 * math.Pow(thetaS-theta33, 3-lambda) / 1000 / 3600
 }
 
-const particleDensity = 2.65 // Mg/m3, mineral grains
+// ParticleDensity is that of mineral grains, Mg/m3 (common practice).
+const ParticleDensity = 2.65

@@ -9,11 +9,11 @@ import (
 	"testing"
 )
 
-// rows reads a table of testdata/soil by header; numbers that are not numbers
+// rows reads a table of the reference values by header; numbers that are not numbers
 // are an error of the test.
 func rows(t *testing.T, name string) []map[string]string {
 	t.Helper()
-	f, err := os.Open("../testdata/soil/" + name)
+	f, err := os.Open("../sim/proof/values/" + name)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -107,7 +107,7 @@ func (t *Table) Theta(h float64) float64 {
 
 // Head inverts the retention curve: the pressure head (m) at which the soil
 // holds theta. Above saturation the elastic storage is inverted; drier than the
-// table's end, its end is returned.
+// table's end, its last slope goes on.
 func (t *Table) Head(theta float64) float64 {
 	if theta >= t.ThetaS {
 		return (theta - t.ThetaS) / t.Storage

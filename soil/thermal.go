@@ -11,6 +11,8 @@ const (
 	HeatIce     = 1.93e6
 	LatentHeat  = 333.6e3 * 1000
 
+	iceDensity = 0.917 // of ice over water: ice is counted here as the water it was
+
 	conductivityWater = 0.57 // W/m/K
 	conductivityIce   = 2.2
 
@@ -38,8 +40,8 @@ const frozenRows = 64
 // the soil is coarse.
 func NewThermal(bulk, quartz, organic float64, coarse bool) Thermal {
 	density := bulk * 1000
-	porosity := 1 - bulk/particleDensity
-	t := Thermal{Porosity: porosity, Water: HeatWater, Ice: HeatIce, coarse: coarse}
+	porosity := 1 - bulk/ParticleDensity
+	t := Thermal{Porosity: porosity, Water: HeatWater, Ice: HeatIce / iceDensity, coarse: coarse}
 	organicVolume := bulk * organic / 1.3 // organic matter at 1.3 Mg/m3
 	t.Solids = HeatMineral*math.Max(1-porosity-organicVolume, 0) + HeatOrganic*organicVolume
 	t.dry = (0.135*density + 64.7) / (2700 - 0.947*density)

@@ -53,35 +53,6 @@ func monthlySD(m ClimateMonth, n float64) float64 {
 	return math.Sqrt(n * (pi*m.Shape*m.Scale*m.Scale + mu*mu*pi*(1-pi)*(1+d)/(1-d)))
 }
 
-type yearMeans struct{ rain, wetDays, temperature float64 }
-
-// demoYear is what the parameters of the demo climate add up to.
-func demoYear() (y yearMeans) {
-	for m, p := range DemoClimate().Months {
-		n := float64(monthDays(2001, m+1))
-		pi := p.WetFraction()
-		y.wetDays += n * pi
-		y.rain += n * pi * p.Shape * p.Scale
-		y.temperature += n * (p.TmaxDry + pi*(p.TmaxWet-p.TmaxDry) + p.Tmin) / 2 / 365
-	}
-	return y
-}
-
-// guardedShare is the share of days on which the guard of Tmin acts: those without
-// it would have Tmin above Tmax less 1 C. The published share counts Tmin above
-// Tmax, so the residuals are drawn here without the guard and by month.
-func guardedShare() float64 {
-	s := Invent(unguarded(), NewDate(2001, 1, 1), 400, 11)
-	crossed := 0
-	for i := range s.Tmin {
-		// unguarded lifts Tmax by 200 C, so that the guard never acts.
-		if s.Tmin[i] > s.Tmax[i]-200 {
-			crossed++
-		}
-	}
-	return float64(crossed) / float64(s.Days())
-}
-
 // unguarded is the demo climate with Tmax out of the guard's reach.
 func unguarded() Climate {
 	c := DemoClimate()
@@ -100,7 +71,7 @@ func TestDemoClimateTable(t *testing.T) {
 	if !c.Invented {
 		t.Error("the demo climate is not marked invented")
 	}
-	for i, r := range table(t, "demo-climate.csv") {
+	for i, r := range table(t, "atmosphere-weathergen-demo.csv") {
 		p := c.Months[i]
 		n := float64(monthDays(2001, i+1))
 		for column, got := range map[string]float64{

@@ -18,8 +18,8 @@ const (
 )
 
 // Read reads one daily record, plain or gzip-compressed, in one of the layouts
-// GHCN-Daily station CSV, Daymet single-pixel CSV or Mottle plain CSV. The layout
-// and the compression are told by content; the name serves in messages only.
+// GHCN-Daily station CSV, Daymet single-pixel CSV, USCRN daily CSV or Mottle plain
+// CSV. The layout and the compression are told by content; the name serves in messages only.
 //
 // Rows out of order are sorted, absent days inserted, values that cannot be true
 // or that failed the agency's own check set missing; the Report counts all of it.
@@ -43,9 +43,11 @@ func Read(name string, r io.Reader) (*Series, *Report, error) {
 		s, rep = readGHCN(data, f)
 	case layoutDaymet:
 		s, rep = readDaymet(data, f)
+	case layoutUSCRN:
+		s, _, rep = readUSCRN(data, f)
 	default:
 		f.add(Fault{Line: 1, Found: firstLine(data),
-			Allowed: strings.Join([]string{layoutGHCN, layoutDaymet, layoutPlain}, ", "),
+			Allowed: strings.Join([]string{layoutGHCN, layoutDaymet, layoutUSCRN, layoutPlain}, ", "),
 			Mend:    "save the record in one of these layouts"})
 	}
 	if f.any() {
@@ -86,6 +88,8 @@ func detect(data []byte) string {
 		return layoutGHCN
 	case strings.HasPrefix(line, "Latitude:"), head[0] == "year" && head[1] == "yday":
 		return layoutDaymet
+	case head[0] == uscrnColumns[uscrnStation]:
+		return layoutUSCRN
 	}
 	return ""
 }

@@ -11,7 +11,7 @@ import (
 
 // hidden measures are in the files and the JSON but not on the screen: the
 // header says the rain, and the parts of edge flow have lines of their own.
-var hidden = map[string]bool{"precipitation": true, "edge_flow": true, "days_saturated_season": true}
+var hidden = map[string]bool{"precipitation": true, "edge_flow": true, "storage_change": true, "lateral_outflow": true, "days_saturated_season": true}
 
 // shownRanges are the measures whose ranges the screen shows, with their heads;
 // dates are those with tile.

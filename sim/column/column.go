@@ -62,6 +62,7 @@ type Column struct {
 type Flows struct {
 	Infiltration float64
 	Runoff       float64
+	Unmet        float64 // evaporation asked for that a dry surface did not yield
 	BaseOut      float64
 	Lateral      float64 // all laterals together
 	Solves       int

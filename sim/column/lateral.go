@@ -74,12 +74,13 @@ func (l *Lateral) flow(c *Column, h []float64) float64 {
 		return 0
 	}
 	inv := 4 / (l.Spacing * l.Spacing)
+	factor := l.Anisotropy * c.pondedFactor(l)
 	for i, hi := range h {
 		m := hi + l.Level - c.Grid.Mid[i] // hydraulic head above the drain's level
 		if m <= 0 || c.dry[i] {
 			continue
 		}
-		k := c.soils[i].Ksat * c.block[i] * l.Anisotropy * c.pondedFactor(l)
+		k := c.soils[i].Ksat * c.block[i] * factor
 		q, dq := l.below[i]*m, l.below[i]
 		if above := l.bottom[i] - l.top[i]; above > 0 {
 			// Saturated thickness above the level, hydrostatic within the cell:
@@ -109,12 +110,21 @@ func (l *Lateral) flow(c *Column, h []float64) float64 {
 	return total
 }
 
-// pondedFactor turns to Kirkham's ponded rate as the surface floods: fully when
-// 5 mm stand on it.
+// pondedFactor turns to Kirkham's ponded rate, which is that of a soil saturated
+// from the surface to the pipe, as the surface floods: fully when 5 mm stand on
+// it, or as much as it can hold.
 func (c *Column) pondedFactor(l *Lateral) float64 {
-	const flooded = 0.005
-	if c.Pond <= 0 || c.H[0] < 0 {
+	flooded := min(0.005, c.Surface.Store)
+	if c.Pond <= 0 || flooded <= 0 {
 		return 1
+	}
+	for i, h := range c.H {
+		if c.Grid.Edge[i] >= l.Depth {
+			break
+		}
+		if h < 0 {
+			return 1
+		}
 	}
 	return 1 + (l.Ponded-1)*min(c.Pond/flooded, 1)
 }

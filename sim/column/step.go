@@ -16,7 +16,7 @@ const (
 )
 
 // Step advances the column by at most limit seconds, with water arriving at the
-// surface at rate supply (m/s; negative takes from the pond). It returns the
+// surface at rate supply (m/s; negative is evaporation, from the pond first). It returns the
 // seconds advanced; the flows are in Last.
 func (c *Column) Step(limit, supply float64) (float64, error) {
 	dt := c.dt
@@ -54,6 +54,10 @@ func (c *Column) solve(dt, supply float64) (surfaceState, int, bool) {
 	state := surfaceOpen
 	if c.Pond > 0 {
 		state = surfacePonded
+	} else if c.Surface.Driest < 0 {
+		if _, _, k, dk := c.soils[0].At(c.H[0]); c.outruns(-supply, c.H[0], k, dk) {
+			state = surfaceDry
+		}
 	}
 	switches := 0
 	for it := 1; it <= iterations+switches; it++ {
@@ -231,6 +235,13 @@ func (c *Column) surfaceFits(state surfaceState, q, dt, supply float64) surfaceS
 		if most := (c.Grid.Dz[0]/2 + c.Surface.CrustThickness - h) / r; (q-most)*dt > film {
 			return surfacePonded
 		}
+		if c.outruns(-q-film/dt, h, k, dk) {
+			return surfaceDry
+		}
+	case surfaceDry:
+		if q < supply+c.Pond/dt { // it could give more than is asked for
+			return surfaceOpen
+		}
 	case surfacePonded:
 		if pond < 0 {
 			return surfaceOpen
@@ -343,6 +354,9 @@ func (c *Column) commit(dt, supply float64, state surfaceState) {
 		case surfaceSpilling:
 			f.Runoff = supply - q + (c.Pond-c.Surface.Store)/dt
 			c.Pond = c.Surface.Store
+		case surfaceDry:
+			f.Unmet = q - supply - c.Pond/dt
+			c.Pond = 0
 		}
 	}
 	// The next step: as long as water content and drain flow allow.

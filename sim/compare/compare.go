@@ -70,7 +70,7 @@ func Run(ctx context.Context, f *site.Field, s *weather.Series, o Options) (*Res
 	jobs := []variant{central, shaken}
 	var inputs []unmeasured
 	if o.Ranges {
-		inputs = unmeasuredInputs(central, s)
+		inputs = unmeasuredInputs(central, s, drawnHours(s))
 		for _, u := range inputs {
 			jobs = append(jobs, u.variants...)
 		}
@@ -98,6 +98,16 @@ func Run(ctx context.Context, f *site.Field, s *weather.Series, o Options) (*Res
 		}
 	}
 	return r, nil
+}
+
+// drawnHours says whether the hours of any wet day must be drawn.
+func drawnHours(s *weather.Series) bool {
+	for i, mm := range s.Precip {
+		if mm > 0 && (s.HourlyPrecip == nil || math.IsNaN(s.HourlyPrecip[24*i])) {
+			return true
+		}
+	}
+	return false
 }
 
 // runAll runs the pairs side by side; the order of results is that of the jobs.

@@ -47,7 +47,7 @@ func Meet(f site.Field, s *weather.Series, report *weather.Report, p Period, all
 	}
 	if !from(&f.Elevation, s.Station.Elevation, "elevation", "m") {
 		f.Elevation = assumedElevation
-		assume("elevation", fmt.Sprintf("%g m", f.Elevation), "neither the weather file nor the field gives it; it enters by air pressure only")
+		assume("elevation", fmt.Sprintf("%g m", f.Elevation), "neither the weather file nor the field gives it; it enters by air pressure and clear-sky radiation")
 	}
 	if !from(&f.ReadHour, s.Station.ReadHour, "rain_read_at", "h") {
 		hour, why := weather.AssumedReadHour(s.Station.ID)

@@ -18,8 +18,9 @@ type unmeasured struct {
 // unmeasuredInputs lists the ranges to try: every input that decides an answer
 // and was assumed, and the hours of the day's rain where only days are known.
 // The ranges are those over which three measured fields and thirty-year pairs on
-// four soils moved (DEVELOPERS.md); none is fitted to a site.
-func unmeasuredInputs(central variant, s *weather.Series) []unmeasured {
+// four soils moved (DEVELOPERS.md); none is fitted to a site. drawn says whether
+// the hours of any day's rain were.
+func unmeasuredInputs(central variant, s *weather.Series, drawn bool) []unmeasured {
 	f := central.field
 	var list []unmeasured
 	try := func(key, over string, changes ...func(*site.Field)) {
@@ -69,10 +70,10 @@ func unmeasuredInputs(central variant, s *weather.Series) []unmeasured {
 	demand := func(x float64) func(*site.Field) {
 		return func(f *site.Field) { f.ET.HargreavesFactor = x }
 	}
-	if f.ET.Method != weather.PenmanMonteith && (s.Solar == nil || s.Vapour == nil) {
+	if _, used, _, err := weather.ReferenceET(s, f.Latitude, f.Elevation, f.ET); err == nil && used == weather.Hargreaves {
 		try("evapotranspiration.hargreaves_factor", "reference evapotranspiration, factor 0.80 to 0.96", demand(0.80), demand(0.96))
 	}
-	if s.HourlyPrecip == nil {
+	if drawn {
 		u := unmeasured{over: fmt.Sprintf("hours of the day's rain, %d draws", draws)}
 		for d := 1; d < draws; d++ {
 			v := central

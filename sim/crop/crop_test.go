@@ -164,7 +164,7 @@ func TestCoverOfTheGround(t *testing.T) {
 	if got := ripe.Shade(0.2); got != corn.KcbMid {
 		t.Errorf("a ripening stand shades like Kcb %.2f", got)
 	}
-	fallow := Stand{Kind: corn, Stage: Harvested}
+	fallow := Stand{Kind: corn, Stage: Harvested, PlantedOn: 130}
 	if fallow.Residue(0.3) != 0.6 || fallow.Residue(0.6) != 0.9 || ripe.Residue(0.3) != 0.3 {
 		t.Errorf("residue %.2f, %.2f, %.2f", fallow.Residue(0.3), fallow.Residue(0.6), ripe.Residue(0.3))
 	}

@@ -18,16 +18,17 @@ type Kind struct {
 
 	// Basal crop coefficients, height and rooting: FAO-56 (Allen et al. 1998)
 	// tables 12, 17 and 22, from memory but for the single coefficients.
-	KcbStart, KcbMid, KcbEnd float64
-	Height                   float64 // m
-	RootMax                  float64 // m
+	KcbStart, KcbMid float64
+	KcbEnd           float64 // of annuals: a perennial goes back to KcbStart
+	Height           float64 // m
+	RootMax          float64 // m
 
 	// Heat units: mean of the extremes held between Base and Cap, less Base.
 	Base, Cap float64
 	Maturity  float64 // C-d from planting; the longest that the kind is grown with
-	// Shares of Maturity: emergence, ground half way covered, full cover, leaves
-	// turning. After the corn table of the High Plains Regional Climate Center
-	// (corn) and FAO-56 stage lengths (others).
+	// Shares of Maturity: emergence, a tenth of the ground covered (of annuals), full
+	// cover, leaves turning (of annuals). After the corn table of the High Plains
+	// Regional Climate Center (corn) and FAO-56 stage lengths (others).
 	Emergence, Cover, Full, Late float64
 
 	// Planting window: first and last day of the year, the soil temperature that
@@ -37,9 +38,12 @@ type Kind struct {
 	SoilWarmth                  float64
 	WorkDays                    float64
 
-	// Suctions (m) of Feddes et al. (1978), values of Wesseling (1991) and Taylor
-	// and Ashcroft (1972), from memory: no uptake above H1, full from H2, falling
-	// from H3High (5 mm/d demand) or H3Low (1 mm/d), none at H4.
+	// Suctions (m) of Feddes et al. (1978), from memory: no uptake above H1, full
+	// from H2, falling from H3High (5 mm/d demand) or H3Low (1 mm/d), none at H4.
+	// Corn, grass and the dry side of wheat after Wesseling (1991); soybean has no
+	// set of its own, its dry side is that of beans (Taylor and Ashcroft 1972). The
+	// wet sides of wheat and soybean are the general one of Feddes (assumption: the
+	// wheat set has no wet stress short of full saturation).
 	H1, H2, H3High, H3Low, H4 float64
 
 	// Maas and Hoffman (1977), from memory: yield falls SaltSlope percent per
@@ -60,8 +64,8 @@ var kinds = map[string]Kind{
 		Base: 0, Cap: 35, Maturity: 1550, Emergence: 0.07, Cover: 0.15, Full: 0.35, Late: 0.75,
 		FirstPlanting: 95, LastPlanting: 151, SoilWarmth: 4, WorkDays: 3,
 		H1: 0.10, H2: 0.25, H3High: 5, H3Low: 9, H4: 160, SaltThreshold: 6, SaltSlope: 7.1},
-	"grass": {Perennial: true, KcbStart: 0.30, KcbMid: 0.90, KcbEnd: 0.85, Height: 0.25, RootMax: 1.0,
-		Base: 5, Cap: 30, Maturity: 900, Emergence: 0.01, Cover: 0.05, Full: 0.25, Late: 1,
+	"grass": {Perennial: true, KcbStart: 0.30, KcbMid: 0.90, Height: 0.25, RootMax: 1.0,
+		Base: 5, Cap: 30, Maturity: 900, Emergence: 0.01, Full: 0.25,
 		H1: 0.10, H2: 0.25, H3High: 2, H3Low: 8, H4: 80, SaltThreshold: 5.6, SaltSlope: 7.6},
 }
 

@@ -7,13 +7,12 @@ type Stage int
 
 // The stages.
 const (
-	Waiting    Stage = iota // not planted this year
-	Planted                 // in the ground, not up
-	Growing                 // up, to full cover
-	Full                    // full cover
-	Ripening                // leaves turning
-	Harvested               // off the field, or not planted in time
-	stageCount              // for arrays by stage
+	Waiting   Stage = iota // not planted this year
+	Planted                // in the ground, not up
+	Growing                // up, to full cover
+	Full                   // full cover
+	Ripening               // leaves turning
+	Harvested              // off the field, or not planted in time
 )
 
 // Stand is the crop on a field through a year.
@@ -106,9 +105,7 @@ func (s *Stand) Day(day int, tmin, tmax float64, g Ground) {
 // standing water.
 func (s *Stand) growRoots(x, waterTable float64) {
 	aim := s.Kind.RootMax * (0.5 + 0.5*math.Sin(3.03*min(x/s.Kind.Full, 1)-1.47))
-	if aim > s.RootDepth && s.RootDepth < waterTable {
-		s.RootDepth = max(s.RootDepth, min(aim, max(waterTable, shallowestRoots)))
-	}
+	s.RootDepth = max(s.RootDepth, min(aim, waterTable))
 }
 
 // Season says whether the crop stands: planting to maturity.
@@ -150,7 +147,8 @@ func (s *Stand) Kcb(day int) float64 {
 	return line(x, k.Late, 1, k.KcbMid, k.KcbEnd)
 }
 
-// Roots is the depth that water is taken from: the crop's, or 0.3 m of weeds.
+// Roots is the depth that water is taken from: the crop's, or the 0.3 m of weeds
+// and of a young crop's neighbours.
 func (s *Stand) Roots() float64 { return max(s.RootDepth, 0.3) }
 
 // Shade is the basal coefficient whose leaves shade the ground: that of the day,
@@ -169,11 +167,11 @@ func (s *Stand) Height(shade float64) float64 {
 
 // Residue is the share of the ground under crop residue, given that after
 // planting: from harvest until tillage and planting twice as much lies there, at
-// most 0.9 (common practice: corn leaves 80-95 %, a pass of tillage buries a
-// third to a half).
+// most 0.9 where tillage buries any (common practice: corn leaves 80-95 %, a pass
+// of tillage buries a third to a half).
 func (s *Stand) Residue(afterPlanting float64) float64 {
-	if s.Season() || s.Kind.Perennial {
-		return afterPlanting
+	if s.Season() || s.Kind.Perennial || s.Stage == Harvested && s.PlantedOn == 0 {
+		return afterPlanting // or left to weeds
 	}
-	return min(0.9, 2*afterPlanting)
+	return max(afterPlanting, min(0.9, 2*afterPlanting))
 }

@@ -39,10 +39,10 @@ func (r row) num(column string) float64 {
 	return v
 }
 
-// table reads testdata/drain/name and insists on the number of rows.
+// table reads the reference values of a name and insists on the number of rows.
 func table(t *testing.T, name string, rows int) []row {
 	t.Helper()
-	f, err := os.Open("../../testdata/drain/" + name)
+	f, err := os.Open("../proof/values/" + name)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -343,7 +343,7 @@ func (c *Column) FrostDepth(limit float64) float64 {
 	for i := range c.layers {
 		bottom := depth + c.layers[i].Thickness
 		if c.Ice[i] > limit {
-			// Within the cell: the share of its freezable water that is ice.
+			// Where the temperature passes 0 C on the way to the next cell.
 			deepest = bottom
 			if i+1 < len(c.layers) && c.Ice[i+1] <= limit {
 				mid, below := depth+c.layers[i].Thickness/2, bottom+c.layers[i+1].Thickness/2

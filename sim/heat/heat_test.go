@@ -1,26 +1,11 @@
 package heat
 
 import (
-	"encoding/csv"
 	"math"
-	"os"
-	"strconv"
 	"testing"
 
 	"mottle/soil"
 )
-
-// sharp freezes all its water within a hundredth of a degree, as the Neumann
-// solution assumes it to freeze at 0 C.
-func sharp(t *testing.T, water float64) *soil.Table {
-	table, err := soil.NewTable(
-		func(h float64) float64 { return water * math.Max(0, 1+h/(0.01*soil.ClapeyronSlope)) },
-		func(float64) float64 { return 1e-6 })
-	if err != nil {
-		t.Fatal(err)
-	}
-	return table
-}
 
 func uniform(n int, dz float64, th *soil.Thermal, table *soil.Table) []Layer {
 	layers := make([]Layer, n)
@@ -36,123 +21,6 @@ func fill(n int, x float64) []float64 {
 		s[i] = x
 	}
 	return s
-}
-
-// readCSV gives rows as maps by header.
-func readCSV(t *testing.T, name string) []map[string]string {
-	t.Helper()
-	f, err := os.Open("../../testdata/heat/" + name)
-	if err != nil {
-		t.Fatal(err)
-	}
-	defer f.Close()
-	rows, err := csv.NewReader(f).ReadAll()
-	if err != nil {
-		t.Fatal(err)
-	}
-	var out []map[string]string
-	for _, row := range rows[1:] {
-		m := map[string]string{}
-		for i, h := range rows[0] {
-			m[h] = row[i]
-		}
-		out = append(out, m)
-	}
-	return out
-}
-
-func number(t *testing.T, s string) float64 {
-	t.Helper()
-	x, err := strconv.ParseFloat(s, 64)
-	if err != nil {
-		t.Fatal(err)
-	}
-	return x
-}
-
-// The two-phase freezing solution of Neumann (Carslaw and Jaeger 1959, chapter
-// XI), cases A and B of testdata/heat/atmosphere-neumann.csv.
-func TestNeumannFront(t *testing.T) {
-	for _, p := range []struct {
-		name                        string
-		kf, ku, cf, cu, latent      float64
-		surface, initial, tolerance float64
-	}{
-		{"A", 1.8, 1.2, 2.0e6, 2.8e6, 1.0e8, -5, 4, 0.02},
-		{"B", 2.0, 1.3, 1.9e6, 2.7e6, 1.3344e8, -10, 8, 0.02},
-	} {
-		water := p.latent / soil.LatentHeat
-		th := soil.FixedThermal(water, 1e6, (p.cu-1e6)/water, (p.cf-1e6)/water, p.ku, p.kf)
-		n, dz := 500, 0.01
-		c := New(uniform(n, dz, &th, sharp(t, water)), fill(n, water), p.initial)
-		now := 0.0
-		for _, row := range readCSV(t, "atmosphere-neumann.csv") {
-			if row["case"] != p.name {
-				continue
-			}
-			for at := number(t, row["t_d"]); now < at-1e-9; {
-				// The surface jumps at the start: short steps on the first day.
-				step := 1.0 / 24
-				if now < 1-1e-9 {
-					step = 1.0 / 480
-				}
-				if _, err := c.Step(step*86400, Surface{Air: p.surface}); err != nil {
-					t.Fatal(err)
-				}
-				now += step
-			}
-			want := number(t, row["front_m"])
-			got := 0.0 // the front by volume of ice
-			for i := range c.Ice {
-				got += c.Ice[i] / water * dz
-			}
-			if math.Abs(got/want-1) > p.tolerance {
-				t.Errorf("case %s, %s d: front %.4f m, Neumann %.4f m (%+.2f %%)", p.name, row["t_d"], got, want, 100*(got/want-1))
-			}
-		}
-	}
-}
-
-// A yearly wave at the surface dies out with depth as exp(-z/d) and lags by z/d,
-// d = sqrt(2a/w) (Carslaw and Jaeger 1959); testdata/heat/atmosphere-annual-wave.csv.
-func TestAnnualWave(t *testing.T) {
-	const (
-		mean, amplitude, t0 = 7.0, 16.0, 105.0
-		diffusivity         = 6e-7
-		omega               = 2 * math.Pi / (365.25 * 86400)
-		capacity            = 2.5e6
-	)
-	k := diffusivity * capacity
-	th := soil.FixedThermal(0.3, capacity-0.3e6, 1e6, 1e6, k, k)
-	n, dz := 300, 0.08 // 24 m: ten damping depths
-	c := New(uniform(n, dz, &th, sharp(t, 1e-9)), fill(n, 1e-9), mean)
-	capNow := c.layers[0].Thermal.HeatCapacity(1e-9, 0)
-	d := math.Sqrt(2 * k / capNow / omega)
-	day := 0.0
-	at := func(day float64) float64 { return mean + amplitude*math.Sin(omega*86400*(day-t0)) }
-	// 14 whole years and a part: the start is forgotten at 2 m.
-	for _, stop := range []float64{15, 60, 105, 151, 196, 242, 288, 334} {
-		for end := 14*365.25 + stop; day < end-1e-9; {
-			step := math.Min(0.25, end-day)
-			if _, err := c.Step(step*86400, Surface{Air: at(day + step)}); err != nil {
-				t.Fatal(err)
-			}
-			day += step
-		}
-		for i, temp := range c.Temperature[:50] {
-			z := (float64(i) + 0.5) * dz
-			want := mean + amplitude*math.Exp(-z/d)*math.Sin(omega*86400*(day-t0)-z/d)
-			// Quarter-day backward Euler on a yearly wave errs by w dt/2 of the
-			// amplitude, 0.03 C; cells of 8 cm and the finite depth add as much.
-			if math.Abs(temp-want) > 0.08 {
-				t.Errorf("day %.0f, %.2f m: %.3f C, exact %.3f C", stop, z, temp, want)
-			}
-		}
-	}
-	// The reference page gives d for a = 6e-7 m2/s.
-	if got := math.Sqrt(2 * diffusivity / omega); math.Abs(got-2.455007) > 1e-6 {
-		t.Errorf("damping depth %.6f m, published 2.455007 m", got)
-	}
 }
 
 // What goes in is stored: no heat is lost in freezing and thawing.
@@ -184,5 +52,84 @@ func TestHeatIsKept(t *testing.T) {
 				t.Fatalf("day %d layer %d: ice %g of water %g", day, i, ice, c.Water[i])
 			}
 		}
+	}
+}
+
+// loam is a column of two metres of loam, thawed.
+func loam(t *testing.T, temperature float64) *Column {
+	t.Helper()
+	h := soil.NewHorizon(0, 2)
+	h.Sand, h.Clay, h.Organic, h.BulkDensity = 40, 20, 2, 1.4
+	m, err := soil.Derive(h)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return New(uniform(20, 0.1, &m.Thermal, m.Table), fill(20, 0.30), temperature)
+}
+
+// Under snow whose underside the soil would warm above freezing, what leaves the
+// soil either passes the snow from 0 C to the air or melts it: nothing else takes
+// heat (rounding of 1e7 J/m2 allowed).
+func TestGroundMelt(t *testing.T) {
+	c := loam(t, 8)
+	const dt = 86400.0
+	s := Surface{Air: -4, Snow: 2, Cover: 0.1, Film: 0.06}
+	melt, err := c.Step(dt, s)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if passed := 4 / (s.Snow + s.Film) * dt; melt <= 0 || math.Abs(-c.Inflow-passed-melt) > 1e-2 {
+		t.Errorf("soil gave %.0f J/m2, %.0f passed the snow, %.0f melted it", -c.Inflow, passed, melt)
+	}
+
+	// Thin snow in hard frost stays frozen to the ground.
+	c = loam(t, 0.5)
+	if melt, err = c.Step(dt, Surface{Air: -20, Snow: 0.3, Film: 0.06}); err != nil || melt != 0 {
+		t.Errorf("%.0f J/m2 melted at -20 C, %v", melt, err)
+	}
+}
+
+// The 0 C isotherm lies on the straight line between two cells' middles: -1 C at
+// 0.05 m and 3 C at 0.15 m put it at 0.075 m.
+func TestFrostDepth(t *testing.T) {
+	c := loam(t, 3)
+	if d := c.FrostDepth(0.01); d != 0 {
+		t.Errorf("frost at %g m in warm ground", d)
+	}
+	c.SetTemperature(0, -1)
+	if d := c.FrostDepth(0.01); math.Abs(d-0.075) > 1e-12 {
+		t.Errorf("frost to %g m, want 0.075 m", d)
+	}
+}
+
+// Water that enters at the soil's temperature changes its heat by its own, and
+// entering frozen ground it finds room in the balance at 0 C.
+func TestWaterCarriesHeat(t *testing.T) {
+	c := loam(t, 6)
+	before := c.Heat()
+	c.Water[3] += 0.05
+	c.bookWater()
+	if got, want := c.Heat()-before, soil.HeatWater*0.05*6*0.1; math.Abs(got-want) > 1e-6 {
+		t.Errorf("%.1f J/m2 came with the water, want %.1f", got, want)
+	}
+	c.SetTemperature(3, -2)
+	before = c.Heat()
+	c.Water[3] += 0.05
+	c.bookWater()
+	if got := c.Heat() - before; got != 0 {
+		t.Errorf("%.1f J/m2 came with water at 0 C", got)
+	}
+}
+
+func TestStepAllocatesNothing(t *testing.T) {
+	c := loam(t, 3)
+	air := -15.0
+	if n := testing.AllocsPerRun(50, func() {
+		if _, err := c.Step(86400, Surface{Air: air, Film: 0.06}); err != nil {
+			t.Fatal(err)
+		}
+		air = -air
+	}); n != 0 {
+		t.Errorf("%g allocations a step, want none", n)
 	}
 }

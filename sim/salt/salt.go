@@ -27,11 +27,13 @@ type Column struct {
 	Solid []float64 // lying solid in each cell, kg/m2
 	Pond  float64   // in the water on the surface, kg/m2
 
+	Lateral []float64 // that left by each lateral in the last day, kg/m2
+
 	c                                  []float64 // concentration, kg/m3
 	lower, diag, upper, right, scratch []float64
 }
 
-// New makes a column of n cells without salt.
+// New makes a column of n cells, at least 2, without salt.
 func New(n int) *Column {
 	f := func() []float64 { return make([]float64, n) }
 	return &Column{Mass: f(), Solid: f(), c: f(), lower: f(), diag: f(), upper: f(), right: f(), scratch: f()}
@@ -63,16 +65,15 @@ func (s *Column) Day(w Water) Flux {
 	n := len(s.Mass)
 	var f Flux
 
-	// The pond mixes; what infiltrates and runs off leaves at its concentration.
 	s.Pond += w.Arrived
+	down, up := max(w.Through[0], 0), max(-w.Through[0], 0)
+	wet := w.Pond+w.Runoff+down > 1e-12
 	into := 0.0 // salt into cell 0
-	down := max(w.Through[0], 0)
-	if left := w.Pond + w.Runoff + down; left > 1e-12 {
-		c := s.Pond / left
-		into, f.Runoff = c*down, c*w.Runoff
-		s.Pond = c * w.Pond
-	} else { // dried out: what is left lies on the surface
+	switch {
+	case !wet: // dried out: what is left lies on the surface
 		into, s.Pond = s.Pond, 0
+	case up == 0:
+		into, f.Runoff = s.mixPond(w, down)
 	}
 
 	for i := range n {
@@ -83,15 +84,15 @@ func (s *Column) Day(w Water) Flux {
 		}
 	}
 	s.right[0] += into
-	s.diag[0] += max(-w.Through[0], 0)
+	s.diag[0] += up
 	for i := 1; i < n; i++ {
 		q := w.Through[i]
 		mix := dispersivity * math.Abs(q) / ((w.Dz[i-1] + w.Dz[i]) / 2)
-		up, dn := max(-q, 0)+mix, max(q, 0)+mix // per unit concentration below, above
-		s.diag[i-1] += dn
-		s.diag[i] += up
-		s.upper[i-1] = -up
-		s.lower[i] = -dn
+		rise, sink := max(-q, 0)+mix, max(q, 0)+mix // per unit concentration below, above
+		s.diag[i-1] += sink
+		s.diag[i] += rise
+		s.upper[i-1] = -rise
+		s.lower[i] = -sink
 	}
 	base := w.Through[n]
 	s.diag[n-1] += max(base, 0)
@@ -101,13 +102,20 @@ func (s *Column) Day(w Water) Flux {
 	copy(s.c, s.right)
 	tridiag.Solve(s.lower, s.diag, s.upper, s.c, s.scratch)
 
-	for i := range n {
-		for _, out := range w.Out {
-			f.Laterals += out[i] * s.c[i]
+	s.Lateral = s.Lateral[:0]
+	for _, out := range w.Out {
+		left := 0.0
+		for i, c := range s.c {
+			left += out[i] * c
 		}
+		s.Lateral = append(s.Lateral, left)
+		f.Laterals += left
 	}
 	f.BaseOut = max(base, 0) * s.c[n-1]
-	s.Pond += max(-w.Through[0], 0) * s.c[0]
+	s.Pond += up * s.c[0]
+	if wet && up > 0 {
+		_, f.Runoff = s.mixPond(w, 0)
+	}
 
 	for i := range n {
 		volume := w.Content[i] * w.Dz[i]
@@ -125,6 +133,16 @@ func (s *Column) Day(w Water) Flux {
 	return f
 }
 
+// mixPond stirs the pond's salt into its water of the day, less what evaporated:
+// what enters the soil (down, m) and what runs off leave at the concentration of
+// what stays. It returns the salt that enters the soil and that which runs off,
+// kg/m2.
+func (s *Column) mixPond(w Water, down float64) (into, runoff float64) {
+	c := s.Pond / (w.Pond + w.Runoff + down)
+	s.Pond = c * w.Pond
+	return c * down, c * w.Runoff
+}
+
 // Total is all salt in and on the column, kg/m2.
 func (s *Column) Total() float64 {
 	sum := s.Pond
@@ -135,13 +153,17 @@ func (s *Column) Total() float64 {
 }
 
 // ECe is the electrical conductivity (dS/m) of the saturation extract of cell
-// i: all its salt in the water that fills its pores (thetaS). The paste holds
-// about what the pores of the field soil hold (common practice).
-func (s *Column) ECe(i int, dz, thetaS float64) float64 {
-	return (s.Mass[i] + s.Solid[i]) / (dz * thetaS) / PerEC
+// i: all its salt in the paste's water, paste m3 per m3 of soil.
+func (s *Column) ECe(i int, dz, paste float64) float64 {
+	return (s.Mass[i] + s.Solid[i]) / (dz * paste) / PerEC
 }
 
 // SetECe gives cell i the salt of an ECe, all in solution.
-func (s *Column) SetECe(i int, ece, dz, thetaS float64) {
-	s.Mass[i], s.Solid[i] = ece*PerEC*dz*thetaS, 0
+func (s *Column) SetECe(i int, ece, dz, paste float64) {
+	s.Mass[i], s.Solid[i] = ece*PerEC*dz*paste, 0
 }
+
+// PasteWater is the water of a saturated paste per volume of soil, m3/m3: twice
+// the soil's water at 33 kPa (FAO-29's ECe = half the EC of the soil water at
+// field capacity, from memory), and at least what its pores hold.
+func PasteWater(theta33, thetaS float64) float64 { return math.Max(2*theta33, thetaS) }

@@ -17,12 +17,12 @@ import (
 )
 
 // field reads the whole file.
-func (r *reader) field(s *section) Field {
+func (r *reader) field(s *Section) Field {
 	f := Field{
-		Name: s.text("name"), Place: s.text("place"), Invented: s.yes("invented"),
-		Latitude:  s.optional("latitude", unit.Angle),
-		Elevation: s.optional("elevation", unit.Length),
-		ReadHour:  s.optional("rain_read_at", unit.Clock),
+		Name: s.Text("name"), Place: s.Text("place"), Invented: s.Yes("invented"),
+		Latitude:  s.Optional("latitude", unit.Angle),
+		Elevation: s.Optional("elevation", unit.Length),
+		ReadHour:  s.Optional("rain_read_at", unit.Clock),
 	}
 	s.soil(&f)
 	s.surface(&f.Surface)
@@ -31,35 +31,35 @@ func (r *reader) field(s *section) Field {
 	}
 	s.groundwater(&f)
 	if d := s.feature("ditch", "none was stated"); d != nil {
-		f.Ditch = &Ditch{Depth: d.required("depth", unit.Length), Distance: d.required("distance", unit.Length)}
-		d.end()
+		f.Ditch = &Ditch{Depth: d.Required("depth", unit.Length), Distance: d.Required("distance", unit.Length)}
+		d.End()
 	}
 	if t := s.feature("old_tile", "none was stated; ask for old tile"); t != nil {
 		f.Old = t.tile()
 	}
 	// Without a word on tile a system of defaults is judged.
-	if !s.none("tile") {
-		f.Tile = s.group("tile").tile()
+	if !s.None("tile") {
+		f.Tile = s.Group("tile").tile()
 	}
 	s.rotation(&f)
 	s.evapotranspiration(&f.ET)
 	s.storms(&f.Storms)
 	f.RainEC = s.quantity("rain_salinity", unit.Salinity, "0.02 dS/m", "rain far from the sea")
-	s.end()
+	s.End()
 	return f
 }
 
-// yes reads a key that is true or false; absent is false.
-func (s *section) yes(key string) bool {
-	found := s.text(key)
+// Yes reads a key that is true or false; absent is false.
+func (s *Section) Yes(key string) bool {
+	found := s.Text(key)
 	if found != "" && found != "true" && found != "false" {
 		s.faults.add(s.at(key), "found %.80q; allowed true, false", found)
 	}
 	return found == "true"
 }
 
-func (s *section) soil(f *Field) {
-	g := s.group("soil")
+func (s *Section) soil(f *Field) {
+	g := s.Group("soil")
 	f.Restrictive = g.quantity("restrictive_layer", unit.Length, "3 m", "nobody dug for the dense layer; ask where the auger stops")
 	f.Horizons = g.horizons("horizons")
 	factor, ok, absent := g.given("conductivity_factor", unit.Number)
@@ -71,7 +71,7 @@ func (s *section) soil(f *Field) {
 	}
 	f.Conductance = factor
 	f.Anisotropy = g.quantity("lateral_over_vertical", unit.Number, "1", "nobody measured it; water is taken to move as easily along the layers as across")
-	g.end()
+	g.End()
 }
 
 // measured says whether every horizon's conductivity was given.
@@ -85,22 +85,21 @@ func measured(horizons []soil.Horizon) bool {
 }
 
 // horizons reads a soil profile.
-func (s *section) horizons(key string) []soil.Horizon {
+func (s *Section) horizons(key string) []soil.Horizon {
 	var profile []soil.Horizon
-	for i, node := range s.list(key) {
-		h := s.open(fmt.Sprintf("%s[%d]", s.at(key), i), node)
+	for _, h := range s.Sections(key) {
 		profile = append(profile, soil.Horizon{
-			Name: h.text("name"), Top: h.required("from", unit.Length), Bottom: h.required("to", unit.Length),
-			Sand: h.optional("sand", unit.Percent), Silt: h.optional("silt", unit.Percent), Clay: h.optional("clay", unit.Percent),
-			Organic:     h.optional("organic_matter", unit.Percent),
-			BulkDensity: h.optional("bulk_density", unit.Density),
-			Ksat:        h.optional("ksat", unit.Conductivity),
-			Structure:   h.optional("structure", unit.Number),
-			SalinityEC:  h.optional("ece", unit.Salinity),
-			ThetaR:      h.optional("theta_r", unit.Fraction), ThetaS: h.optional("theta_s", unit.Fraction),
-			Alpha: h.optional("alpha", unit.InverseLength), N: h.optional("n", unit.Number),
+			Name: h.Text("name"), Top: h.Required("from", unit.Length), Bottom: h.Required("to", unit.Length),
+			Sand: h.Optional("sand", unit.Percent), Silt: h.Optional("silt", unit.Percent), Clay: h.Optional("clay", unit.Percent),
+			Organic:     h.Optional("organic_matter", unit.Percent),
+			BulkDensity: h.Optional("bulk_density", unit.Density),
+			Ksat:        h.Optional("ksat", unit.Conductivity),
+			Structure:   h.Optional("structure", unit.Number),
+			SalinityEC:  h.Optional("ece", unit.Salinity),
+			ThetaR:      h.Optional("theta_r", unit.Fraction), ThetaS: h.Optional("theta_s", unit.Fraction),
+			Alpha: h.Optional("alpha", unit.InverseLength), N: h.Optional("n", unit.Number),
 		})
-		h.end()
+		h.End()
 	}
 	return profile
 }
@@ -108,33 +107,33 @@ func (s *section) horizons(key string) []soil.Horizon {
 // exposures are the words for what wind does to the snow.
 var exposures = map[string]snow.Exposure{"open": snow.Open, "sheltered": snow.Sheltered, "swept": snow.Swept}
 
-func (s *section) surface(v *Surface) {
-	g := s.group("surface")
+func (s *Section) surface(v *Surface) {
+	g := s.Group("surface")
 	v.Storage = g.quantity("standing_water", unit.Length, "12 mm", "nobody measured what stands before it runs off; 2 to 50 mm is field practice")
 	v.CrustK = g.unlimited("crust", unit.Conductivity, "none was stated; ground that crusts takes in 1 to 2 mm/h")
 	v.Residue = g.quantity("residue", unit.Fraction, "30 %", "where reduced tillage begins; look at the field before planting")
-	v.Exposure = exposures[g.choice("snow", []string{"open", "sheltered", "swept"}, "open", "nobody said what wind does to the snow here; it decides when frost goes out")]
-	g.end()
+	v.Exposure = exposures[g.Choice("snow", []string{"open", "sheltered", "swept"}, "open", "nobody said what wind does to the snow here; it decides when frost goes out")]
+	g.End()
 }
 
-func (s *section) runon() *Runon {
+func (s *Section) runon() *Runon {
 	u := &Runon{
-		Ratio:    s.required("area_ratio", unit.Number),
+		Ratio:    s.Required("area_ratio", unit.Number),
 		Horizons: s.horizons("horizons"),
 		Storage:  s.quantity("standing_water", unit.Length, "5 mm", "sloping land holds little; 2 to 10 mm is field practice"),
 		Level:    s.quantity("outside_level", unit.Length, "2.5 m", "nobody gauged it; higher land lies further above the regional water"),
 	}
-	s.end()
+	s.End()
 	return u
 }
 
 // bases are the words for what the ground water is connected to.
 var bases = map[string]Outside{"regional": Regional, "seepage": Seepage, "closed": Closed}
 
-func (s *section) groundwater(f *Field) {
-	g := s.group("groundwater")
+func (s *Section) groundwater(f *Field) {
+	g := s.Group("groundwater")
 	b := &f.Base
-	kind := g.choice("kind", []string{"regional", "seepage", "closed"}, "regional", "a water level outside, through a resistance, both ways, fitted three measured fields best")
+	kind := g.Choice("kind", []string{"regional", "seepage", "closed"}, "regional", "a water level outside, through a resistance, both ways, fitted three measured fields best")
 	b.Kind = bases[kind]
 	with := "kind " + kind
 	b.Level = g.part(b.Kind == Regional, with, "outside_level", unit.Length, "1.4 m", "what three measured fields agreed on; ask what stands in a nearby well or ditch in late summer")
@@ -143,64 +142,64 @@ func (s *section) groundwater(f *Field) {
 	b.Resistance = g.part(outside, with, "resistance", unit.Time, "1500 d", "what three measured fields agreed on; nobody measures it")
 	b.EC = g.part(outside, with, "salinity", unit.Salinity, "2 dS/m", "nobody sampled the ground water")
 	b.Flux = g.part(b.Kind == Seepage, with, "seepage", unit.Conductivity, "0.5 mm/d", "nobody measured it")
-	g.end()
+	g.End()
 }
 
 // part is a quantity that plays a part with some choices only; with another
 // choice it is a fault to give it, for it would do nothing.
-func (s *section) part(plays bool, with, key string, dim unit.Dimension, fallback, reason string) float64 {
+func (s *Section) part(plays bool, with, key string, dim unit.Dimension, fallback, reason string) float64 {
 	if plays {
 		return s.quantity(key, dim, fallback, reason)
 	}
-	if text := s.text(key); text != "" {
+	if text := s.Text(key); text != "" {
 		s.faults.add(s.at(key), "found %.80q; it does nothing with %s: take it out, or choose otherwise", text, with)
 	}
 	return 0
 }
 
-func (s *section) tile() *Tile {
+func (s *Section) tile() *Tile {
 	t := &Tile{
 		Depth:    s.quantity("depth", unit.Length, "1.1 m", "a usual depth; nobody gave one"),
 		Spacing:  s.quantity("spacing", unit.Length, "15 m", "a usual spacing; nobody gave one"),
 		Diameter: s.quantity("diameter", unit.Length, "4 in", "the usual lateral"),
 	}
-	if s.choice("envelope", []string{"none", "sock"}, "none", "the usual lateral") == "sock" {
+	if s.Choice("envelope", []string{"none", "sock"}, "none", "the usual lateral") == "sock" {
 		t.Wrap = drain.Sock
 	}
-	if s.none("drainage_coefficient") {
+	if s.None("drainage_coefficient") {
 		t.Coefficient = math.Inf(1)
 	} else {
 		t.Coefficient = s.quantity("drainage_coefficient", unit.Conductivity, "0.5 in/d", "what mains are commonly sized for")
 	}
 	t.OutletWater = s.unlimited("outlet_water", unit.Length, "the outlet is taken to fall freely")
-	if !s.none("weir") {
+	if !s.None("weir") {
 		t.Weir = s.weir()
 	}
-	s.end()
+	s.End()
 	return t
 }
 
 // weir reads the calendar of a control structure; none is no assumption, for a
 // weir is a thing that one knows of.
-func (s *section) weir() drain.WeirSchedule {
+func (s *Section) weir() drain.WeirSchedule {
 	var schedule drain.WeirSchedule
 	for i, node := range s.list("weir") {
 		p := s.open(fmt.Sprintf("%s[%d]", s.at("weir"), i), node)
 		schedule = append(schedule, drain.WeirPeriod{
-			FromDay: p.day("from"), ToDay: p.day("to"), CrestDepth: p.required("crest", unit.Length),
+			FromDay: p.day("from"), ToDay: p.day("to"), CrestDepth: p.Required("crest", unit.Length),
 		})
-		p.end()
+		p.End()
 	}
 	return schedule
 }
 
 // day reads a day of any year, month-day.
-func (s *section) day(key string) drain.MonthDay {
+func (s *Section) day(key string) drain.MonthDay {
 	if s.take(key) == nil && !s.faulty {
 		s.faults.add(s.at(key), "missing; give a day as month-day (for example 10-15)")
 		return drain.MonthDay{}
 	}
-	text := s.text(key)
+	text := s.Text(key)
 	m, d, _ := strings.Cut(text, "-")
 	month, errMonth := strconv.Atoi(m)
 	day, errDay := strconv.Atoi(d)
@@ -211,7 +210,7 @@ func (s *section) day(key string) drain.MonthDay {
 }
 
 // rotation reads one crop or a list of crops by year.
-func (s *section) rotation(f *Field) {
+func (s *Section) rotation(f *Field) {
 	node := s.take("crop")
 	if node == nil {
 		s.assume("crop", "corn, soybean", "the common rotation of drained cropland")
@@ -249,28 +248,28 @@ func named(name string) crop.Kind {
 // methods are the words for reference evapotranspiration.
 var methods = map[string]weather.ETMethod{"auto": weather.Auto, "penman-monteith": weather.PenmanMonteith, "hargreaves": weather.Hargreaves}
 
-func (s *section) evapotranspiration(c *weather.ETChoice) {
-	g := s.group("evapotranspiration")
-	method := g.choice("method", []string{"auto", "penman-monteith", "hargreaves"}, "auto", "Penman-Monteith where the weather has sun and humidity, Hargreaves elsewhere")
+func (s *Section) evapotranspiration(c *weather.ETChoice) {
+	g := s.Group("evapotranspiration")
+	method := g.Choice("method", []string{"auto", "penman-monteith", "hargreaves"}, "auto", "Penman-Monteith where the weather has sun and humidity, Hargreaves elsewhere")
 	c.Method = methods[method]
 	fallback := strconv.FormatFloat(weather.DefaultHargreavesFactor, 'g', -1, 64)
 	c.HargreavesFactor = g.part(c.Method != weather.PenmanMonteith, "method "+method, "hargreaves_factor", unit.Number, fallback, "five reference stations of this climate gave 0.88 to 0.92 of the published coefficient")
-	g.end()
+	g.End()
 }
 
-func (s *section) storms(v *Storms) {
-	g := s.group("storms")
+func (s *Section) storms(v *Storms) {
+	g := s.Group("storms")
 	v.Seed = g.whole("seed", "1", "any will do")
 	v.Draw = int(g.whole("draw", "0", "the first of the draws"))
-	g.end()
+	g.End()
 }
 
 // whole is a whole number from 0.
-func (s *section) whole(key, fallback, reason string) uint64 {
+func (s *Section) whole(key, fallback, reason string) uint64 {
 	text := fallback
 	if s.take(key) == nil {
 		s.assume(key, fallback, reason)
-	} else if text = s.text(key); text == "" {
+	} else if text = s.Text(key); text == "" {
 		return 0
 	}
 	n, err := strconv.ParseUint(text, 10, 31)

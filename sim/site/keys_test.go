@@ -26,7 +26,7 @@ func TestKeys(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	root, err := parse("full.yaml", data)
+	root, err := parse("full.yaml", "field", "soil with its horizons", data)
 	if err != nil {
 		t.Fatal(err)
 	}

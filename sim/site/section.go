@@ -24,9 +24,10 @@ func newReader() *reader {
 	return &reader{lines: map[string]int{}, texts: map[string]string{}, asked: map[string]bool{}}
 }
 
-// section is a map of the file. Every key that the reader asks for is one that
-// may stand there; end reports the others.
-type section struct {
+// Section is a map of a file of keys. Every key that is asked for is one that may
+// stand there; End reports the others. What is at fault is noted with its line and
+// reported when the whole file has been read.
+type Section struct {
 	*reader
 	path   string
 	values map[string]ast.Node
@@ -36,7 +37,7 @@ type section struct {
 }
 
 // at is the path of a key of the section.
-func (s *section) at(key string) string {
+func (s *Section) at(key string) string {
 	if s.path == "" {
 		return key
 	}
@@ -47,8 +48,8 @@ func (s *section) at(key string) string {
 var features = []string{"run_on", "ditch", "old_tile", "tile"}
 
 // open makes a section of a node, an empty one if it is not a map.
-func (r *reader) open(path string, node ast.Node) *section {
-	s := &section{reader: r, path: path, values: map[string]ast.Node{}}
+func (r *reader) open(path string, node ast.Node) *Section {
+	s := &Section{reader: r, path: path, values: map[string]ast.Node{}}
 	entries, ok := node.(ast.MapNode)
 	if !ok {
 		or := ""
@@ -75,7 +76,7 @@ func (r *reader) open(path string, node ast.Node) *section {
 }
 
 // take returns the node of a key, nil when the key is absent or left empty.
-func (s *section) take(key string) ast.Node {
+func (s *Section) take(key string) ast.Node {
 	if !slices.Contains(s.keys, key) {
 		s.keys = append(s.keys, key)
 		s.asked[unindexed(s.at(key))] = true
@@ -100,8 +101,8 @@ func unindexed(path string) string {
 	return b.String()
 }
 
-// end reports keys that nobody asked for.
-func (s *section) end() {
+// End reports keys that nobody asked for.
+func (s *Section) End() {
 	for _, key := range s.order {
 		if slices.Contains(s.keys, key) {
 			continue
@@ -115,23 +116,23 @@ func (s *section) end() {
 }
 
 // assume notes what stands in for a key that was left out.
-func (s *section) assume(key, value, reason string) {
+func (s *Section) assume(key, value, reason string) {
 	s.assumed = append(s.assumed, Assumption{Key: s.at(key), Value: value, Reason: reason})
 }
 
-// group opens a section within this one, an empty one when it is absent.
-func (s *section) group(key string) *section {
+// Group opens a section within this one, an empty one when it is absent.
+func (s *Section) Group(key string) *Section {
 	node := s.take(key)
 	if node == nil {
-		return &section{reader: s.reader, path: s.at(key)}
+		return &Section{reader: s.reader, path: s.at(key)}
 	}
 	return s.open(s.at(key), node)
 }
 
 // feature opens a section for something that a field may have, nil for none,
 // which is assumed when the key is left out.
-func (s *section) feature(key, reason string) *section {
-	if s.none(key) {
+func (s *Section) feature(key, reason string) *Section {
+	if s.None(key) {
 		return nil
 	}
 	node := s.take(key)
@@ -142,8 +143,29 @@ func (s *section) feature(key, reason string) *section {
 	return s.open(s.at(key), node)
 }
 
+// Sections opens every entry of a list.
+func (s *Section) Sections(key string) []*Section {
+	nodes := s.list(key)
+	sections := make([]*Section, len(nodes))
+	for i, node := range nodes {
+		sections[i] = s.open(fmt.Sprintf("%s[%d]", s.at(key), i), node)
+	}
+	return sections
+}
+
+// Has says whether a key is given.
+func (s *Section) Has(key string) bool { return s.take(key) != nil }
+
+// Fault notes what is wrong with a key: what was found, what is allowed.
+func (s *Section) Fault(key, format string, args ...any) {
+	s.faults.add(s.at(key), format, args...)
+}
+
+// Sound says whether nothing was at fault so far.
+func (s *Section) Sound() bool { return len(s.faults) == 0 }
+
 // list returns the entries of a list, nil when it is absent.
-func (s *section) list(key string) []ast.Node {
+func (s *Section) list(key string) []ast.Node {
 	node := s.take(key)
 	if node == nil {
 		return nil

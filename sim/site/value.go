@@ -11,8 +11,8 @@ import (
 	"mottle/sim/unit"
 )
 
-// text returns a value as it is written, "" when it is absent.
-func (s *section) text(key string) string {
+// Text returns a value as it is written, "" when it is absent.
+func (s *Section) Text(key string) string {
 	node := s.take(key)
 	if node == nil {
 		return ""
@@ -30,11 +30,11 @@ func (s *section) text(key string) string {
 
 // given returns a value in the unit of its dimension. Without one, absent tells
 // a key that was left out from a value at fault, which is reported here.
-func (s *section) given(key string, dim unit.Dimension) (x float64, ok, absent bool) {
+func (s *Section) given(key string, dim unit.Dimension) (x float64, ok, absent bool) {
 	if s.take(key) == nil {
 		return 0, false, true
 	}
-	text := s.text(key)
+	text := s.Text(key)
 	if text == "" {
 		return 0, false, false
 	}
@@ -48,7 +48,7 @@ func (s *section) given(key string, dim unit.Dimension) (x float64, ok, absent b
 // quantity returns a value in the unit of its dimension, or the fallback, which
 // then is an assumption. A value at fault yields Unknown, which no other value
 // can be at odds with.
-func (s *section) quantity(key string, dim unit.Dimension, fallback, reason string) float64 {
+func (s *Section) quantity(key string, dim unit.Dimension, fallback, reason string) float64 {
 	x, ok, absent := s.given(key, dim)
 	switch {
 	case ok:
@@ -65,8 +65,8 @@ func (s *section) quantity(key string, dim unit.Dimension, fallback, reason stri
 }
 
 // unlimited is a quantity or the word none, which is +Inf and the fallback.
-func (s *section) unlimited(key string, dim unit.Dimension, reason string) float64 {
-	if s.none(key) {
+func (s *Section) unlimited(key string, dim unit.Dimension, reason string) float64 {
+	if s.None(key) {
 		return math.Inf(1)
 	}
 	x, ok, absent := s.given(key, dim)
@@ -79,16 +79,38 @@ func (s *section) unlimited(key string, dim unit.Dimension, reason string) float
 	return math.Inf(1)
 }
 
-// optional is a value or Unknown, about which nothing is assumed here.
-func (s *section) optional(key string, dim unit.Dimension) float64 {
+// Optional is a value or Unknown, about which nothing is assumed here.
+func (s *Section) Optional(key string, dim unit.Dimension) float64 {
 	if x, ok, _ := s.given(key, dim); ok {
 		return x
 	}
 	return Unknown
 }
 
-// required is a value that has no default.
-func (s *section) required(key string, dim unit.Dimension) float64 {
+// Quantities is a list of values, each in the unit of the dimension, Unknown for
+// one at fault; nil when the key is absent.
+func (s *Section) Quantities(key string, dim unit.Dimension) []float64 {
+	var list []float64
+	for i, node := range s.list(key) {
+		at := fmt.Sprintf("%s[%d]", key, i)
+		text, ok := scalar(node)
+		if !ok {
+			s.Fault(at, "found %s; allowed %s", describe(node), dim.Allowed())
+			list = append(list, Unknown)
+			continue
+		}
+		x, err := unit.Parse(text, dim)
+		if err != nil {
+			s.Fault(at, "%v", err)
+			x = Unknown
+		}
+		list = append(list, x)
+	}
+	return list
+}
+
+// Required is a value that has no default.
+func (s *Section) Required(key string, dim unit.Dimension) float64 {
 	x, ok, absent := s.given(key, dim)
 	if absent && !s.faulty {
 		s.faults.add(s.at(key), "missing; give %s", dim.Allowed())
@@ -99,19 +121,19 @@ func (s *section) required(key string, dim unit.Dimension) float64 {
 	return x
 }
 
-// none says whether a value is the word none.
-func (s *section) none(key string) bool {
+// None says whether a value is the word none.
+func (s *Section) None(key string) bool {
 	text, _ := scalar(s.take(key))
 	return text == "none"
 }
 
-// choice returns one of the words, or the fallback, which then is an assumption.
-func (s *section) choice(key string, words []string, fallback, reason string) string {
+// Choice returns one of the words, or the fallback, which then is an assumption.
+func (s *Section) Choice(key string, words []string, fallback, reason string) string {
 	if s.take(key) == nil {
 		s.assume(key, fallback, reason)
 		return fallback
 	}
-	found := s.text(key)
+	found := s.Text(key)
 	if slices.Contains(words, found) {
 		return found
 	}

@@ -100,11 +100,11 @@ func Hourly(dst, daily []float64, monthOf func(day int) int, o Options) error {
 
 // heaviest is the largest mean intensity of a day's storm, mm/h. Great daily
 // totals come from long storms: in design rainfall of the US Midwest the worst
-// hour of a day of 170 mm (about 100 years) holds half of it (TP-40, from memory),
-// while lengths drawn without regard to depth would let it all fall in an hour
-// in one year of fifteen. With 25 mm/h that day lasts 7 h, its worst hour about
-// 50 mm (assumption, argued by those figures).
-const heaviest = 25.0
+// hour of a day of 170 mm (about 100 years) holds 0.4-0.5 of it and the worst six
+// hours 0.7 (TP-40, from memory), while lengths drawn without regard to depth
+// would let it all fall in an hour in one year of fifteen. With 15 mm/h that day
+// lasts 11 h (assumption, argued by those figures).
+const heaviest = 15.0
 
 // streamOf numbers the random stream of a day in a draw; no two share one.
 func streamOf(draw, day int) uint64 { return uint64(draw)<<32 | uint64(day) }
@@ -117,7 +117,7 @@ func place(dst []float64, rain float64, quartile int, start, length float64) {
 	for h := max(0, int(math.Floor(start))); before < 1; h++ {
 		by := 1.0
 		if h < len(dst)-1 {
-			by = fallen(quartile, (float64(h+1)-start)/length)
+			by = Fallen(quartile, (float64(h+1)-start)/length)
 		}
 		dst[h] += rain * (by - before)
 		before = by

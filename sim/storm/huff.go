@@ -31,9 +31,11 @@ func quartileOf(rank float64) int {
 	return len(huffRanks) - 1
 }
 
-// fallen returns the share of a storm's rain fallen after the share x of its
-// duration, linear between the table's steps.
-func fallen(quartile int, x float64) float64 {
+// Fallen returns the share (0 to 1) of a storm's rain fallen after the share x
+// of its duration, for storms whose heaviest quarter is the first to fourth:
+// quartile 0 to 3. It is linear between the 5 % steps of Huff's (1990) medians,
+// 0 before the storm and 1 after it. It panics on another quartile.
+func Fallen(quartile int, x float64) float64 {
 	switch {
 	case x <= 0:
 		return 0

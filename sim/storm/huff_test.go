@@ -43,14 +43,14 @@ func TestHuffPublishedFigures(t *testing.T) {
 	peaks := [4]float64{3.4, 2.4, 2.6, 2.6}
 	for q := range huffMedian {
 		for i, want := range quarters[q] {
-			got := 100 * (fallen(q, float64(i+1)/4) - fallen(q, float64(i)/4))
+			got := 100 * (Fallen(q, float64(i+1)/4) - Fallen(q, float64(i)/4))
 			if math.Abs(got-want) > 1e-9 {
 				t.Errorf("quartile %d: %g %% in quarter %d, want %g", q+1, got, i+1, want)
 			}
 		}
 		peak := 0.0
 		for i := range huffSteps {
-			peak = max(peak, huffSteps*(fallen(q, float64(i+1)/huffSteps)-fallen(q, float64(i)/huffSteps)))
+			peak = max(peak, huffSteps*(Fallen(q, float64(i+1)/huffSteps)-Fallen(q, float64(i)/huffSteps)))
 		}
 		if math.Abs(peak-peaks[q]) > 1e-9 {
 			t.Errorf("quartile %d: peak %g of the mean, want %g", q+1, peak, peaks[q])
