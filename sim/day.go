@@ -14,7 +14,8 @@ const (
 	airFilm     = 0.06
 	bareCover   = 0.10
 	mulchCover  = 0.10 // more under full residue
-	sunWarmth   = 1.0  // C by which sun warms snow-free ground above the air's mean
+	sunWarmth   = 1.0  // C by which midsummer sun warms snow-free ground above the air's mean
+	summerSun   = 41.0 // MJ/m2/d outside the atmosphere at midsummer, 40-50 N
 	shutByIce   = 0.001
 	thawedLimit = 0.001 // m3/m3 of ice: below, a layer counts as thawed
 )
@@ -32,7 +33,7 @@ func (e *Engine) advance(i int, moveSalt bool) error {
 		e.Stand.Begin(r[j], e.need[j])
 	}
 
-	melt, err := e.freeze(mean)
+	melt, err := e.freeze(mean, yday)
 	if err != nil {
 		return err
 	}
@@ -68,7 +69,7 @@ func (e *Engine) advance(i int, moveSalt bool) error {
 // freeze conducts heat through yesterday's snow and the soil, sets the ice of
 // the column, and returns the water that the ground could melt from the pack's
 // base, m.
-func (e *Engine) freeze(mean float64) (melt float64, err error) {
+func (e *Engine) freeze(mean float64, yday int) (melt float64, err error) {
 	w, h := e.Water, e.Heat
 	for j := range w.Water {
 		// What a linear step stored beyond the pores would freeze at a jump.
@@ -76,7 +77,7 @@ func (e *Engine) freeze(mean float64) (melt float64, err error) {
 	}
 	s := heat.Surface{Air: mean, Film: airFilm, Cover: bareCover + mulchCover*e.plot.Field.Surface.Residue, Snow: e.Pack.Resistance()}
 	if s.Snow == 0 && mean > 0 {
-		s.Air += sunWarmth
+		s.Air += sunWarmth * e.sun[yday]
 	}
 	joules, err := h.Step(86400, s)
 	if err != nil {

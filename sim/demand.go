@@ -46,9 +46,12 @@ type demand struct {
 	mm            float64 // potential transpiration, mm/d, for Feddes' h3
 }
 
-// kcMax is the upper limit of evaporation from any cropped surface (FAO-56 eq.
-// 72 at its standard climate: wind 2 m/s, humidity 45 %).
-const kcMax = 1.2
+// kcMax is the upper limit of evaporation from any surface, at FAO-56's standard
+// climate (wind 2 m/s, humidity 45 %; eq. 72). It is 1.2 where the ground is wetted
+// every three or four days or less often; where more often, the ground stores less
+// heat between and FAO-56 lets it fall to about 1.1 (from memory), which suits a
+// climate with rain on every third day. A full crop keeps its own Kcb + 0.05.
+const kcMax = 1.1
 
 // compensation is the share of potential transpiration below which roots no
 // longer make up in wetter or drier layers what they miss in others (Jarvis

@@ -1,6 +1,7 @@
 package sim
 
 import (
+	"errors"
 	"fmt"
 	"math"
 
@@ -31,7 +32,8 @@ type Engine struct {
 	gate    int       // the cell that holds the pipe
 	runon   []float64 // mm, 24 per day, from the land above; nil for none
 	snowPar snow.Params
-	need    []float64 // heat units to maturity of each crop of the rotation
+	sun     [366]float64 // share of midsummer's sun, by day of a common year
+	need    []float64    // heat units to maturity of each crop of the rotation
 
 	day     today
 	rootECe float64
@@ -73,6 +75,12 @@ func NewEngine(p *Plot, f *Forcing, tile *site.Tile, runon []float64) (*Engine, 
 	n := p.Grid.Cells()
 	e := &Engine{plot: p, forcing: f, tile: tile, drain: -1, runon: runon, Frost: true, snowPar: snow.Default(),
 		roots: make([]float64, n), able: make([]float64, n)}
+	if math.IsNaN(p.Field.Latitude) {
+		return nil, errors.New("latitude: not known; the sun's height needs it")
+	}
+	for d := 1; d < len(e.sun); d++ {
+		e.sun[d] = weather.ExtraterrestrialRadiation(p.Field.Latitude, d) / summerSun
+	}
 	level := p.base.Level
 	if p.base.Kind != column.BaseRegional {
 		level = 1.2

@@ -170,7 +170,7 @@ func (s *Stand) Height(shade float64) float64 {
 // most 0.9 where tillage buries any (common practice: corn leaves 80-95 %, a pass
 // of tillage buries a third to a half).
 func (s *Stand) Residue(afterPlanting float64) float64 {
-	if s.Season() || s.Kind.Perennial || s.Stage == Harvested && s.PlantedOn == 0 {
+	if s.Season() || s.Stage == Harvested && s.PlantedOn == 0 {
 		return afterPlanting // or left to weeds
 	}
 	return max(afterPlanting, min(0.9, 2*afterPlanting))

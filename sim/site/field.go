@@ -111,7 +111,7 @@ func (s *Section) surface(v *Surface) {
 	g := s.Group("surface")
 	v.Storage = g.quantity("standing_water", unit.Length, "12 mm", "nobody measured what stands before it runs off; 2 to 50 mm is field practice")
 	v.CrustK = g.unlimited("crust", unit.Conductivity, "none was stated; ground that crusts takes in 1 to 2 mm/h")
-	v.Residue = g.quantity("residue", unit.Fraction, "30 %", "where reduced tillage begins; look at the field before planting")
+	v.Residue = g.quantity("residue", unit.Fraction, "40 %", "between the 30 % where reduced tillage begins and the 60-80 % of no-till; look at the field after planting")
 	v.Exposure = exposures[g.Choice("snow", []string{"open", "sheltered", "swept"}, "open", "nobody said what wind does to the snow here; it decides when frost goes out")]
 	g.End()
 }

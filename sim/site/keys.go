@@ -31,7 +31,7 @@ soil.horizons[].alpha                 1.2 1/m          derived        inverse of
 soil.horizons[].n                     1.3              derived        exponent
 surface.standing_water                15 mm            12 mm          depth that stands before it runs off
 surface.crust                         2 mm/h           none           conductivity of a surface crust, or none
-surface.residue                       30 %             30 %           ground under crop residue
+surface.residue                       30 %             40 %           ground under crop residue
 surface.snow                          sheltered        open           what wind leaves: open, sheltered, swept
 groundwater.kind                      seepage          regional       regional, seepage, closed: what lies below and around
 groundwater.outside_level             1.4 m            1.4 m          regional: depth of the water outside

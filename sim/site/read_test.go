@@ -105,7 +105,7 @@ func TestMinimal(t *testing.T) {
 	f := open(t, "minimal.yaml")
 	want := map[string]string{
 		"soil.restrictive_layer": "3 m", "soil.conductivity_factor": "1", "soil.lateral_over_vertical": "1",
-		"surface.standing_water": "12 mm", "surface.crust": "none", "surface.residue": "30 %", "surface.snow": "open",
+		"surface.standing_water": "12 mm", "surface.crust": "none", "surface.residue": "40 %", "surface.snow": "open",
 		"run_on": "none", "ditch": "none", "old_tile": "none",
 		"groundwater.kind": "regional", "groundwater.outside_level": "1.4 m", "groundwater.resistance": "1500 d", "groundwater.salinity": "2 dS/m",
 		"tile.depth": "1.1 m", "tile.spacing": "15 m", "tile.diameter": "4 in", "tile.envelope": "none",
