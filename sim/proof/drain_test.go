@@ -1,0 +1,5 @@
+package proof
+
+import "testing"
+
+func TestDrain(t *testing.T) { runGroup(t, drainGroup) }

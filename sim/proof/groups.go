@@ -1,0 +1,17 @@
+package proof
+
+// Groups lists the processes in the order of a day, then what holds the whole.
+func Groups() []Group {
+	return []Group{
+		{"atmosphere", atmosphere},
+		{"snow", snowfall},
+		{"heat", heatGroup},
+		{"soil", soilGroup},
+		{"column", columnGroup},
+		{"drain", drainGroup},
+		{"runoff", runoffGroup},
+		{"salt", saltGroup},
+		{"second opinion", secondOpinionGroup},
+		{"rules of thumb", thumbGroup},
+	}
+}

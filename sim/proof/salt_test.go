@@ -1,0 +1,5 @@
+package proof
+
+import "testing"
+
+func TestSalt(t *testing.T) { runGroup(t, saltGroup) }
