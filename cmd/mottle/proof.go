@@ -161,9 +161,16 @@ func chosenGroups(only string) ([]proof.Group, error) {
 func (v *proofView) writeText(w io.Writer) error {
 	var b bytes.Buffer
 	var rows [][]string
+	var sources []string // behind the table, as long as they are
 	flush := func() {
-		writeTable(&b, rows, 2)
-		rows = rows[:0]
+		var t bytes.Buffer
+		writeTable(&t, rows, 2)
+		for i, line := range strings.Split(strings.TrimSuffix(t.String(), "\n"), "\n") {
+			if i < len(sources) {
+				b.WriteString(line + "  " + sources[i] + "\n")
+			}
+		}
+		rows, sources = nil, nil
 	}
 	process := ""
 	for _, c := range v.Checks {
@@ -171,7 +178,8 @@ func (v *proofView) writeText(w io.Writer) error {
 			flush()
 			process = c.Process
 			fmt.Fprintf(&b, "\n%s\n", strings.ToUpper(process))
-			rows = append(rows, []string{"", "what", "expected", "got", "within", "unit", "status  source"})
+			rows = append(rows, []string{"", "what", "expected", "got", "within", "unit"})
+			sources = append(sources, "status, source")
 		}
 		mark, expected, tolerance := "ok", fmt.Sprintf("%.6g", c.Expected), fmt.Sprintf("%.2g", c.Tolerance)
 		switch {
@@ -183,11 +191,16 @@ func (v *proofView) writeText(w io.Writer) error {
 		case c.Failed():
 			mark = "FAILED"
 		}
-		source := string(c.Status) + "  " + c.Source
+		source := string(c.Status) + ", " + c.Source
 		if c.Note != "" {
 			source += " - " + c.Note
 		}
-		rows = append(rows, []string{mark, c.What, expected, fmt.Sprintf("%.6g", c.Got), tolerance, c.Unit, source})
+		unit := c.Unit
+		if unit == "" {
+			unit = "-" // so that the table keeps its width
+		}
+		rows = append(rows, []string{mark, c.What, expected, fmt.Sprintf("%.6g", c.Got), tolerance, unit})
+		sources = append(sources, source)
 	}
 	flush()
 	fmt.Fprintf(&b, "\n%d checks passed, %d failed; rows marked inside and OUTSIDE are reports, not checks\n", v.Passed, v.Failed)

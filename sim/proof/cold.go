@@ -3,6 +3,7 @@ package proof
 import (
 	"bytes"
 	"context"
+	"errors"
 	"fmt"
 	"io/fs"
 	"math"
@@ -74,9 +75,12 @@ type Frost struct {
 
 // Cold simulates the stations of a folder of daily files.
 func Cold(ctx context.Context, stations fs.FS) (*ColdReport, error) {
-	names, err := fs.Glob(stations, "uscrn/*.csv")
+	names, err := fs.Glob(stations, "*.csv")
 	if err != nil {
 		return nil, err
+	}
+	if len(names) == 0 {
+		return nil, errors.New("no station files (*.csv) with soil temperatures in the folder")
 	}
 	report := &ColdReport{}
 	for _, name := range names {

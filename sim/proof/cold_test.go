@@ -15,7 +15,7 @@ import (
 // the soil of January-April, in the median over stations.
 func TestColdRecords(t *testing.T) {
 	needs(t, stationRecords+"/uscrn")
-	r, err := Cold(context.Background(), os.DirFS(stationRecords))
+	r, err := Cold(context.Background(), os.DirFS(stationRecords+"/uscrn"))
 	if err != nil {
 		t.Fatal(err)
 	}
