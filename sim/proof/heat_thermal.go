@@ -31,6 +31,7 @@ var thermalRows = map[string]func(given) float64{
 // thermal holds them.
 func thermal() ([]Check, error) {
 	checks, err := listedChecks("H", thermalRows)
+	checks = append(checks, frozenCapacity())
 	for i := range checks {
 		switch checks[i].ID {
 		case "H01c", "H01d", "H01e", "H01f":
@@ -40,6 +41,16 @@ func thermal() ([]Check, error) {
 		}
 	}
 	return checks, err
+}
+
+// frozenCapacity is de Vries' sum for frozen soil: the pack's row H03a has no ice in
+// it. The product counts ice as the water it was, 0.917 of its volume.
+func frozenCapacity() Check {
+	const mineral, ice, iceDensity = 0.5, 0.3, 0.917 // by volume; ice over water
+	th := soil.NewThermal(mineral*grainDensity, 0.3, 0, false)
+	want := 1.925*mineral + 1.93*ice
+	return Check{ID: "H03a/frozen", What: "heat capacity of frozen soil, ice a third of its volume", Source: "de Vries 1963, with the density of ice", Status: Computed,
+		Unit: "MJ/m3/K", Expected: want, Got: th.HeatCapacity(0, ice*iceDensity) / 1e6, Tolerance: 1e-6, Why: "a sum of three products"}
 }
 
 const (
