@@ -86,7 +86,7 @@ beside it, or --stations); with --cold the measured soil temperatures.`,
 		},
 	}
 	f := cmd.Flags()
-	f.StringVar(&only, "only", "", "one `process` alone: "+strings.Join(processNames(), ", "))
+	f.StringVar(&only, "only", "", "these `processes` alone, parted by commas: "+strings.Join(processNames(), ", "))
 	f.StringVar(&field, "field", "", "`folder` of measured drain flow and water tables to score against")
 	f.StringVar(&stations, "stations", "", "`folder` of station weather for --field (default: weather beside that folder)")
 	f.StringVar(&cold, "cold", "", "`folder` of station soil temperatures to score against")
@@ -145,16 +145,26 @@ func processNames() []string {
 	return names
 }
 
+// chosenGroups finds the processes of a list parted by commas; none means all.
 func chosenGroups(only string) ([]proof.Group, error) {
 	if only == "" {
 		return proof.Groups(), nil
 	}
-	for _, g := range proof.Groups() {
-		if g.Process == only {
-			return []proof.Group{g}, nil
+	var chosen []proof.Group
+	var faults []error
+	for _, name := range strings.Split(only, ",") {
+		name = strings.TrimSpace(name)
+		found := false
+		for _, g := range proof.Groups() {
+			if g.Process == name {
+				chosen, found = append(chosen, g), true
+			}
+		}
+		if !found {
+			faults = append(faults, fmt.Errorf("--only: found %q; allowed %s", name, strings.Join(processNames(), ", ")))
 		}
 	}
-	return nil, badInput(fmt.Errorf("--only: found %q; allowed %s", only, strings.Join(processNames(), ", ")))
+	return chosen, badInput(errors.Join(faults...))
 }
 
 // writeText prints a table for each process.
