@@ -22,7 +22,8 @@ type Engine struct {
 	Pack  snow.Pack
 	Stand crop.Stand
 
-	// Frost says whether soil water freezes; a comparison may switch it off.
+	// Frost says whether soil water freezes. It does; without frost physics a warm
+	// climate must come out the same, which a test shows.
 	Frost bool
 
 	plot    *Plot
