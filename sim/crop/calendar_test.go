@@ -2,6 +2,9 @@ package crop
 
 import "testing"
 
+// fit is ground that carries a machine, warm and drained.
+var fit = Ground{Bears: true, Passable: true, Soil: 15, WaterTable: 1.2}
+
 // season runs a stand through the days of a common year; it returns the stand and
 // the stage on the evening of each day.
 func season(k Kind, need float64, weather func(day int) (tmin, tmax float64), ground func(day int) Ground) (*Stand, [366]Stage) {

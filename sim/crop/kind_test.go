@@ -10,6 +10,16 @@ import (
 	"testing"
 )
 
+// named finds a crop that there is.
+func named(t *testing.T, name string) Kind {
+	t.Helper()
+	k, err := Named(name)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return k
+}
+
 // values reads a table of reference values as rows by column name; its own README
 // and columns say where each row is from.
 func values(t *testing.T, name string) []map[string]string {

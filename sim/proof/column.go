@@ -15,21 +15,10 @@ const perDay = 1.0 / 86400
 // columnGroup holds the flow of water in the column against computed profiles,
 // exact solutions and steady states.
 func columnGroup(ctx context.Context) ([]Check, error) {
-	var all []Check
-	for _, part := range []func() ([]Check, error){
+	return inTurn(ctx,
 		columnProfiles, columnConvergence, columnLayers, columnSteadyLayers, columnPonding,
 		columnDrained, columnEvaporation, columnCapillaryRise, columnGreenAmpt,
-	} {
-		if err := ctx.Err(); err != nil {
-			return nil, err
-		}
-		checks, err := part()
-		if err != nil {
-			return nil, err
-		}
-		all = append(all, checks...)
-	}
-	return all, nil
+	)
 }
 
 // flowTable tabulates a form; the forms of the cases are known to be sound.

@@ -14,23 +14,12 @@ const mmPerDay = perDay / 1000
 // drainGroup holds the formulas of parallel drains, the pipe, and the column with
 // a drain in it.
 func drainGroup(ctx context.Context) ([]Check, error) {
-	var all []Check
-	for _, part := range []func() ([]Check, error){
+	return inTurn(ctx,
 		drainDepth, drainPrinted, drainSteady, drainErnst, drainPonded,
 		drainFallingCurve, drainFallingTime, drainFallingSpacing,
 		drainCapacity, drainGrade, drainRadius, drainCoefficients,
 		drainColumnSteady, drainColumnFalling,
-	} {
-		if err := ctx.Err(); err != nil {
-			return nil, err
-		}
-		checks, err := part()
-		if err != nil {
-			return nil, err
-		}
-		all = append(all, checks...)
-	}
-	return all, nil
+	)
 }
 
 // drainDepth compares the equivalent depth with the exact series, computed

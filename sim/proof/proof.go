@@ -67,3 +67,20 @@ func (g Group) Run(ctx context.Context) ([]Check, error) {
 	}
 	return checks, err
 }
+
+// inTurn runs the parts of a group one after the other and joins their checks; the
+// first error ends it.
+func inTurn(ctx context.Context, parts ...func() ([]Check, error)) ([]Check, error) {
+	var all []Check
+	for _, part := range parts {
+		if err := ctx.Err(); err != nil {
+			return nil, err
+		}
+		checks, err := part()
+		if err != nil {
+			return nil, err
+		}
+		all = append(all, checks...)
+	}
+	return all, nil
+}

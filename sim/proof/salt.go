@@ -10,21 +10,10 @@ import (
 // saltGroup holds the movement of salt with water, and what salt leaves of a
 // yield.
 func saltGroup(ctx context.Context) ([]Check, error) {
-	var all []Check
-	for _, part := range []func() ([]Check, error){
+	return inTurn(ctx,
 		saltConservation, saltDisplacement, saltFront, saltLeachingFraction, saltCapillary,
 		saltLoad, saltYearly, saltReclamation, saltYield, saltUnits,
-	} {
-		if err := ctx.Err(); err != nil {
-			return nil, err
-		}
-		checks, err := part()
-		if err != nil {
-			return nil, err
-		}
-		all = append(all, checks...)
-	}
-	return all, nil
+	)
 }
 
 // briny is a column of water with its salt, stepped by days as a field is.

@@ -11,20 +11,9 @@ import (
 // soilGroup holds retention, conductivity, pedotransfer and drainable water
 // against published and recomputed tables.
 func soilGroup(ctx context.Context) ([]Check, error) {
-	var all []Check
-	for _, part := range []func() ([]Check, error){
+	return inTurn(ctx,
 		soilFunctions, soilPowerLaw, soilTexture, soilDensity, soilClasses, soilDrainable, soilDrained,
-	} {
-		if err := ctx.Err(); err != nil {
-			return nil, err
-		}
-		checks, err := part()
-		if err != nil {
-			return nil, err
-		}
-		all = append(all, checks...)
-	}
-	return all, nil
+	)
 }
 
 // sixDigits is the rounding of a value printed to six significant digits: half a
