@@ -21,39 +21,46 @@ var daymetUnits = map[string]string{
 // radiation is srad, a mean over daylight, times the day's length. swe is the
 // water in the snow, not its depth, and is not read. The product is interpolated
 // from stations of all kinds, so no reading hour is known.
-func readDaymet(data []byte, f *faults) (*Series, *Report) {
-	nan := math.NaN()
-	d := &daymetReader{f: f, split: splitter{rest: data},
-		station: Station{Latitude: nan, Longitude: nan, Elevation: nan, ReadHour: nan}}
+func readDaymet(split *splitter, _ Pick, f *faults) *record {
+	d := &daymetReader{f: f, split: split, station: unknownStation()}
 	if !d.header() {
-		return nil, nil
+		return nil
 	}
-	rows := make([]row, 0, bytes.Count(data, []byte{'\n'}))
+	rec := &record{layout: layoutDaymet}
 	for d.next() {
-		if r, ok := d.day(len(rows) == 0); ok {
-			rows = append(rows, r)
+		if r, ok := d.day(len(rec.rows) == 0); ok {
+			rec.add(r, split, f)
 		}
 	}
-	if f.any() {
-		return nil, nil
-	}
-	s, rep := assemble(fillCalendar(rows), d.station, layoutDaymet, f)
-	if s == nil {
-		return nil, nil
-	}
-	if s.Solar == nil {
-		rep.Notes = append(rep.Notes, "no solar radiation: it takes both columns srad and dayl")
+	rec.rows, rec.station = fillCalendar(rec.rows), d.station
+	if !d.has("srad") || !d.has("dayl") {
+		rec.notes = append(rec.notes, "no solar radiation: it takes both columns srad and dayl")
 	}
 	if len(d.unused) > 0 {
-		rep.Notes = append(rep.Notes, "columns not used: "+strings.Join(d.unused, ", "))
+		rec.notes = append(rec.notes, "columns not used: "+strings.Join(d.unused, ", "))
 	}
-	return s, rep
+	return rec
+}
+
+// layoutDaymet is the name of the layout.
+const layoutDaymet = "Daymet pixel CSV"
+
+// isDaymet recognises the preamble or the header.
+func isDaymet(head []byte) bool {
+	names := headerOf(head)
+	return bytes.HasPrefix(firstLine(head), []byte("Latitude:")) || names[0] == "year" && names[1] == "yday"
+}
+
+// has tells whether the file has a column.
+func (d *daymetReader) has(name string) bool {
+	_, has := d.columns[name]
+	return has
 }
 
 // daymetReader walks over the rows of one file.
 type daymetReader struct {
 	f       *faults
-	split   splitter
+	split   *splitter
 	fields  [][]byte
 	columns map[string]int
 	width   int
@@ -93,7 +100,7 @@ func (d *daymetReader) header() (ok bool) {
 		}
 	}
 	for _, name := range []string{"prcp", "tmax", "tmin"} {
-		if _, has := d.columns[name]; !has {
+		if !d.has(name) {
 			d.f.add(Fault{Line: line, Column: name, Found: "no such column", Allowed: "a file with prcp, tmax and tmin",
 				Mend: "request these variables too"})
 		}
@@ -158,10 +165,10 @@ func (d *daymetReader) day(first bool) (row, bool) {
 		return r, false
 	}
 	r.date = NewDate(year, 1, 1) + Date(yday-1)
-	if _, has := d.columns["latitude"]; has && first {
+	if first && d.has("latitude") {
 		d.station.Latitude = coordinate(d.f, r.line, "latitude", d.text("latitude"), 90)
 	}
-	if _, has := d.columns["longitude"]; has && first {
+	if first && d.has("longitude") {
 		d.station.Longitude = coordinate(d.f, r.line, "longitude", d.text("longitude"), 180)
 	}
 	r.tmin = r.keep(d.value("tmin"), temperatureLimit)

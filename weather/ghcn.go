@@ -14,7 +14,7 @@ import (
 // "M,Q,S,HHMM": measurement flag, quality flag, source flag, time of observation.
 type ghcnReader struct {
 	f       *faults
-	split   splitter
+	split   *splitter
 	fields  [][]byte // of the row being read
 	columns []string
 
@@ -44,42 +44,41 @@ type ghcnFlags struct {
 // noCode is the code for a missing value in older copies.
 const noCode = -9999
 
-// readGHCN reads a GHCN-Daily station CSV. Both results are nil after a fault.
-func readGHCN(data []byte, f *faults) (*Series, *Report) {
-	g := &ghcnReader{f: f, split: splitter{rest: data}}
+// layoutGHCN is the name of the layout.
+const layoutGHCN = "GHCN-Daily station CSV"
+
+// isGHCN recognises the header.
+func isGHCN(head []byte) bool { return headerOf(head)[0] == "STATION" }
+
+// readGHCN reads a GHCN-Daily station CSV.
+func readGHCN(split *splitter, _ Pick, f *faults) *record {
+	g := &ghcnReader{f: f, split: split}
+	rec := &record{layout: layoutGHCN}
 	unused := g.header()
 	if f.any() {
-		return nil, nil
+		return nil
 	}
-	rows := make([]row, 0, bytes.Count(data, []byte{'\n'}))
 	for g.next() {
 		if r, ok := g.day(); ok {
-			rows = append(rows, r)
+			rec.add(r, split, f)
 		}
 	}
 	if len(g.others) > 0 {
 		f.add(Fault{Column: "STATION", Found: strings.Join(append([]string{g.station.ID}, g.others...), ", "),
 			Allowed: "one station per file", Mend: "keep the rows of one of them"})
 	}
-	if f.any() {
-		return nil, nil
-	}
 	g.station.ReadHour = g.readHour()
-	s, rep := assemble(rows, g.station, layoutGHCN, f)
-	if s == nil {
-		return nil, nil
-	}
-	rep.Notes = spreadTotals(s, g.totals)
+	rec.station, rec.totals = g.station, g.totals
 	if g.prcp.attributes < 0 || g.tmax.attributes < 0 || g.tmin.attributes < 0 {
-		rep.Notes = append(rep.Notes, "attribute columns are missing: values that failed the agency's quality check cannot be told")
+		rec.notes = append(rec.notes, "attribute columns are missing: values that failed the agency's quality check cannot be told")
 	}
 	if g.badTimes > 0 {
-		rep.Notes = append(rep.Notes, fmt.Sprintf("%d times of observation are no time of day and were not counted", g.badTimes))
+		rec.notes = append(rec.notes, fmt.Sprintf("%d times of observation are no time of day and were not counted", g.badTimes))
 	}
 	if len(unused) > 0 {
-		rep.Notes = append(rep.Notes, "columns not used: "+strings.Join(unused, ", "))
+		rec.notes = append(rec.notes, "columns not used: "+strings.Join(unused, ", "))
 	}
-	return s, rep
+	return rec
 }
 
 // header finds the columns by name and returns those without use here.
@@ -157,7 +156,7 @@ func (g *ghcnReader) day() (row, bool) {
 		fault := Fault{Line: r.line, Column: "DATE", Found: string(text), Allowed: dateAllowed}
 		if len(text) == 7 && text[4] == '-' {
 			fault.Mend = "this is a monthly summary, take the station's daily file"
-			g.split.rest = nil // every row would say the same
+			g.split.stop() // every row would say the same
 		}
 		g.f.add(fault)
 		return r, false

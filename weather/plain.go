@@ -2,31 +2,11 @@ package weather
 
 import (
 	"bytes"
-	"encoding/csv"
-	"errors"
 	"fmt"
-	"io"
 	"math"
 	"slices"
 	"strings"
-
-	"github.com/gocarina/gocsv"
 )
-
-// plainRow is one row of our own layout. A column the file does not have, and a
-// blank field, leave a cell without text.
-type plainRow struct {
-	Date      cell `csv:"date"`
-	Tmin      cell `csv:"tmin_C"`
-	Tmax      cell `csv:"tmax_C"`
-	Precip    cell `csv:"precip_mm"`
-	Solar     cell `csv:"solar_MJ_m2"`
-	Vapour    cell `csv:"vapour_kPa"`
-	Wind      cell `csv:"wind_m_s"`
-	SnowDepth cell `csv:"snow_depth_m"`
-	Hourly    cell `csv:"hourly_precip_mm"`
-	Marks     cell `csv:"marks"`
-}
 
 // plainColumns are the columns of our layout in the order WritePlain uses; the
 // first four are required.
@@ -35,45 +15,28 @@ var plainColumns = []string{"date", "tmin_C", "tmax_C", "precip_mm",
 
 const plainRequired = 4
 
-// cell keeps the text of a field, so that a blank is not read as zero.
-type cell struct{ text string }
-
-// UnmarshalCSV keeps the text without its outer blanks.
-func (c *cell) UnmarshalCSV(text string) error {
-	c.text = strings.TrimSpace(text)
-	return nil
-}
-
 // readPlain reads our own layout: comment lines "# key: value", a header with
 // units in its column names, one row per day in order.
-func readPlain(data []byte, f *faults) (*Series, *Report) {
-	head := readPlainHead(data, f)
-	input := &countedReader{csv: csv.NewReader(bytes.NewReader(data)), f: f}
-	input.csv.Comment = '#'
-	header := checkPlainHeader(input.csv, f)
+func readPlain(split *splitter, _ Pick, f *faults) *record {
+	head, first := readPlainHead(split, f)
+	header := checkPlainHeader(first, split.line, f)
 	if f.any() {
-		return nil, nil
+		return nil
 	}
-	input.header = header
-	var cells []plainRow
-	if err := gocsv.UnmarshalCSV(input, &cells); err != nil {
-		f.add(Fault{Found: err.Error(), Allowed: "comma-separated text"})
-	}
-	p := plainReader{f: f}
-	rows := make([]row, 0, len(cells))
+	p := plainReader{f: f, split: split, header: header}
+	rec := &record{layout: head.Layout, station: head.Station}
 	var hourly []float64
-	for i := range cells {
-		r, hours := p.day(&cells[i], input.lines[i])
-		rows = append(rows, r)
+	for p.next() {
+		r, hours := p.day()
+		rec.add(r, split, f)
 		hourly = append(hourly, hours...)
 	}
-	if f.any() {
-		return nil, nil
-	}
-	s, rep := assemble(rows, head.Station, head.Layout, f)
-	if s == nil {
-		return nil, nil
-	}
+	rec.finish = func(s *Series) { head.onto(s, header, rec.rows, hourly) }
+	return rec
+}
+
+// onto lays on a series what the head and the header say and the hours of its rows.
+func (head *Series) onto(s *Series, header []string, rows []row, hourly []float64) {
 	s.Invented, s.CivilTemperature = head.Invented, head.CivilTemperature
 	has := func(column string) bool { return slices.Contains(header, column) }
 	keep := func(element *[]float64, column string) { // a blank column is still a column
@@ -91,7 +54,14 @@ func readPlain(data []byte, f *faults) (*Series, *Report) {
 			copy(s.HourlyPrecip[24*int(rows[i].date-s.Start):], hourly[24*i:24*i+24])
 		}
 	}
-	return s, rep
+}
+
+// layoutPlain is the name of our own layout.
+const layoutPlain = "Mottle plain CSV"
+
+// isPlain recognises the head or the header.
+func isPlain(head []byte) bool {
+	return bytes.HasPrefix(firstLine(head), []byte{'#'}) || strings.EqualFold(headerOf(head)[0], "date")
 }
 
 // allMissing returns n values, all NaN.
@@ -103,15 +73,13 @@ func allMissing(n int) []float64 {
 	return v
 }
 
-// checkPlainHeader reads the header row before any value is read by its name:
+// checkPlainHeader checks the header row before any value is read by its name:
 // a column misspelt would otherwise be read as absent.
-func checkPlainHeader(r *csv.Reader, f *faults) []string {
-	header, err := r.Read()
-	if err != nil {
+func checkPlainHeader(header []string, line int, f *faults) []string {
+	if len(header) == 0 {
 		f.add(Fault{Found: "no header", Allowed: "a header with " + strings.Join(plainColumns[:plainRequired], ", ")})
 		return nil
 	}
-	line, _ := r.FieldPos(0)
 	for i, name := range header {
 		header[i] = strings.TrimSpace(name)
 		switch {
@@ -133,102 +101,93 @@ func checkPlainHeader(r *csv.Reader, f *faults) []string {
 	return header
 }
 
-// countedReader hands gocsv the header already checked and then the whole rows,
-// and remembers the line each stands on.
-type countedReader struct {
-	csv    *csv.Reader
-	f      *faults
-	header []string
-	lines  []int
-}
-
-// Read returns the header, then row after row; broken rows become faults.
-func (c *countedReader) Read() ([]string, error) {
-	if c.header != nil {
-		header := c.header
-		c.header = nil
-		return header, nil
-	}
-	for {
-		fields, err := c.csv.Read()
-		var bad *csv.ParseError
-		switch {
-		case errors.As(err, &bad) && errors.Is(err, csv.ErrFieldCount):
-			c.f.add(fieldCount(bad.Line, len(fields), c.csv.FieldsPerRecord))
-		case errors.As(err, &bad):
-			c.f.add(Fault{Line: bad.Line, Found: bad.Err.Error(), Allowed: "quotes in pairs"})
-		case err != nil:
-			return nil, err
-		default:
-			line, _ := c.csv.FieldPos(0)
-			c.lines = append(c.lines, line)
-			return fields, nil
-		}
-	}
-}
-
-// ReadAll returns all that Read returns.
-func (c *countedReader) ReadAll() ([][]string, error) {
-	var all [][]string
-	for {
-		fields, err := c.Read()
-		if errors.Is(err, io.EOF) {
-			return all, nil
-		}
-		if err != nil {
-			return nil, err
-		}
-		all = append(all, fields)
-	}
-}
-
 // plainReader turns the cells of our layout into values. What cannot be true is
 // a fault here: the file is the user's own and is mended at its source.
 type plainReader struct {
 	f        *faults
+	split    *splitter
+	header   []string
+	fields   [][]byte
 	previous Date
 	began    bool
 }
 
-// day reads one row and its 24 hourly values, all NaN when none are given.
-func (p *plainReader) day(c *plainRow, line int) (row, []float64) {
-	r := missingRow(line)
-	date, ok := parseDate([]byte(c.Date.text))
+// next moves to the next whole row, false at the end. Comment lines are passed.
+func (p *plainReader) next() bool {
+	for {
+		fields, sound, ok := p.split.next()
+		switch {
+		case !ok:
+			return false
+		case bytes.HasPrefix(fields[0], []byte{'#'}):
+		case !sound:
+			p.f.add(unpaired(p.split.line))
+		case len(fields) != len(p.header):
+			p.f.add(fieldCount(p.split.line, len(fields), len(p.header)))
+		default:
+			p.fields = fields
+			return true
+		}
+	}
+}
+
+// text returns a field, nil when the file has no such column.
+func (p *plainReader) text(column string) []byte {
+	i := slices.Index(p.header, column)
+	if i < 0 {
+		return nil
+	}
+	return bytes.TrimSpace(p.fields[i])
+}
+
+// fault notes what is wrong with a field of the row.
+func (p *plainReader) fault(column, allowed, mend string) {
+	p.f.add(Fault{Line: p.split.line, Column: column, Found: string(p.text(column)), Allowed: allowed, Mend: mend})
+}
+
+// day reads the current row and its 24 hourly values, nil when the file has none.
+func (p *plainReader) day() (row, []float64) {
+	r := missingRow(p.split.line)
+	date, ok := parseDate(p.text("date"))
 	switch {
 	case !ok || !yearAllowed(date.Year()):
-		p.f.add(Fault{Line: line, Column: "date", Found: c.Date.text, Allowed: dateAllowed})
+		p.fault("date", dateAllowed, "")
 	case p.began && date <= p.previous:
-		p.f.add(Fault{Line: line, Column: "date", Found: c.Date.text, Allowed: "a day after " + p.previous.String(), Mend: "put the rows in order of date, each day once"})
+		p.fault("date", "a day after "+p.previous.String(), "put the rows in order of date, each day once")
 	default:
 		p.previous, p.began = date, true
 	}
 	r.date = date
-	r.tmin = p.value("tmin_C", c.Tmin, line, temperatureLimit)
-	r.tmax = p.value("tmax_C", c.Tmax, line, temperatureLimit)
-	r.precip = p.value("precip_mm", c.Precip, line, precipLimit)
-	r.solar = p.value("solar_MJ_m2", c.Solar, line, solarLimit)
-	r.vapour = p.value("vapour_kPa", c.Vapour, line, vapourLimit)
-	r.wind = p.value("wind_m_s", c.Wind, line, windLimit)
-	r.snowDepth = p.value("snow_depth_m", c.SnowDepth, line, snowDepthLimit)
+	r.tmin = p.value("tmin_C", temperatureLimit)
+	r.tmax = p.value("tmax_C", temperatureLimit)
+	r.precip = p.value("precip_mm", precipLimit)
+	r.solar = p.value("solar_MJ_m2", solarLimit)
+	r.vapour = p.value("vapour_kPa", vapourLimit)
+	r.wind = p.value("wind_m_s", windLimit)
+	r.snowDepth = p.value("snow_depth_m", snowDepthLimit)
 	if r.tmax < r.tmin {
-		p.f.add(Fault{Line: line, Column: "tmax_C", Found: c.Tmax.text, Allowed: "not below tmin_C, " + c.Tmin.text})
+		p.fault("tmax_C", "not below tmin_C, "+string(p.text("tmin_C")), "")
 	}
-	marks, err := ParseMark(c.Marks.text)
+	marks, err := ParseMark(string(p.text("marks")))
 	if err != nil {
-		p.f.add(Fault{Line: line, Column: "marks", Found: c.Marks.text, Allowed: strings.Join(markNames[:], ", ") + ", joined by +"})
+		p.fault("marks", strings.Join(markNames[:], ", ")+", joined by +", "")
 	}
 	r.marks = marks
-	return r, p.hours(c.Hourly, r.precip, line)
+	if !slices.Contains(p.header, "hourly_precip_mm") {
+		return r, nil
+	}
+	return r, p.hours(r.precip)
 }
 
 // value reads a number within the limit, NaN when blank.
-func (p *plainReader) value(column string, c cell, line int, l limit) float64 {
-	if c.text == "" {
+func (p *plainReader) value(column string, l limit) float64 {
+	text := string(p.text(column))
+	if text == "" {
 		return math.NaN()
 	}
-	v, ok := number(c.text)
+	v, ok := number(text)
 	if !ok || !l.within(v) {
-		p.f.add(Fault{Line: line, Column: column, Found: c.text, Allowed: fmt.Sprintf("a number from %v to %v %s, or blank when missing", l.lo, l.hi, l.unit)})
+		p.fault(column, fmt.Sprintf("a number from %v to %v %s, or blank when missing", l.lo, l.hi, l.unit), "")
 	}
 	return v
 }
@@ -238,15 +197,13 @@ func (p *plainReader) value(column string, c cell, line int, l limit) float64 {
 const hourlySlack = 0.05
 
 // hours reads 24 values separated by blanks.
-func (p *plainReader) hours(c cell, daily float64, line int) []float64 {
+func (p *plainReader) hours(daily float64) []float64 {
 	hours := allMissing(24)
-	if c.text == "" {
+	fault := func(allowed string) { p.fault("hourly_precip_mm", allowed, "") }
+	words := strings.Fields(string(p.text("hourly_precip_mm")))
+	if len(words) == 0 {
 		return hours
 	}
-	fault := func(allowed string) {
-		p.f.add(Fault{Line: line, Column: "hourly_precip_mm", Found: c.text, Allowed: allowed})
-	}
-	words := strings.Fields(c.text)
 	if len(words) != len(hours) {
 		fault(fmt.Sprintf("24 values separated by blanks, not %d", len(words)))
 		return hours

@@ -18,7 +18,7 @@ func TestPlainRoundTrip(t *testing.T) {
 		if err := want.WritePlain(&text); err != nil {
 			t.Fatal(err)
 		}
-		got, _, err := Read("trip.csv", &text)
+		got, _, err := Read("trip.csv", &text, Pick{})
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -134,7 +134,7 @@ func TestGHCNRoundTrip(t *testing.T) {
 			(*e)[i] = math.Round(10*(*e)[i]) / 10
 		}
 	}
-	got, _, err := Read("trip.csv", bytes.NewReader(ghcnText(want)))
+	got, _, err := Read("trip.csv", bytes.NewReader(ghcnText(want)), Pick{})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -179,7 +179,7 @@ func fuzz(f *testing.F, seeds ...string) {
 		f.Add([]byte(seed))
 	}
 	f.Fuzz(func(t *testing.T, data []byte) {
-		s, rep, err := Read("fuzz", bytes.NewReader(data))
+		s, rep, err := Read("fuzz", bytes.NewReader(data), Pick{})
 		if (err == nil) != (s != nil && rep != nil) {
 			t.Fatalf("series %v, error %v", s != nil, err)
 		}

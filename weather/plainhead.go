@@ -2,7 +2,6 @@ package weather
 
 import (
 	"bytes"
-	"math"
 	"slices"
 	"strings"
 )
@@ -12,20 +11,23 @@ import (
 var plainKeys = []string{"station", "name", "latitude", "longitude", "elevation_m", "read_hour",
 	"temperature_day", "invented", "origin", "note"}
 
-// readPlainHead reads the comment lines "# key: value" at the top of the file.
-func readPlainHead(data []byte, f *faults) *Series {
-	nan := math.NaN()
-	s := &Series{Layout: layoutPlain, Station: Station{Latitude: nan, Longitude: nan, Elevation: nan, ReadHour: nan}}
+// readPlainHead reads the comment lines "# key: value" at the top of the file, and
+// the header below them, nil when there is none.
+func readPlainHead(split *splitter, f *faults) (s *Series, header []string) {
+	s = &Series{Layout: layoutPlain, Station: unknownStation()}
 	var seen []string
-	for line := 1; len(data) > 0; line++ {
-		text, rest, _ := bytes.Cut(data, []byte{'\n'})
-		data = rest
-		if text = bytes.TrimSpace(text); len(text) == 0 {
-			continue
+	for {
+		text, ok := split.nextLine()
+		if !ok {
+			return s, nil
 		}
-		if text[0] != '#' {
-			break
+		if text = bytes.TrimSpace(text); text[0] != '#' {
+			if !split.split(text) {
+				f.add(unpaired(split.line))
+			}
+			return s, names(split.fields)
 		}
+		line := split.line
 		key, value, ok := strings.Cut(string(text[1:]), ":")
 		key, value = strings.TrimSpace(key), strings.TrimSpace(value)
 		if !ok || key == "note" || strings.ContainsAny(key, " \t") {
@@ -38,7 +40,6 @@ func readPlainHead(data []byte, f *faults) *Series {
 		seen = append(seen, key)
 		s.setHead(key, value, line, f)
 	}
-	return s
 }
 
 // setHead stores one key of the head.

@@ -3,55 +3,80 @@ package weather
 import (
 	"bufio"
 	"bytes"
-	"compress/gzip"
 	"errors"
 	"fmt"
 	"io"
 	"strings"
 )
 
-// The names of the layouts Read knows.
-const (
-	layoutGHCN   = "GHCN-Daily station CSV"
-	layoutDaymet = "Daymet pixel CSV"
-	layoutPlain  = "Mottle plain CSV"
-)
+// Pick settles what a file alone may leave open. The zero value asks for nothing.
+type Pick struct {
+	Station string // id of one station where a file holds several, or its name
+}
 
-// Read reads one daily record, plain or gzip-compressed, in one of the layouts
-// GHCN-Daily station CSV, Daymet single-pixel CSV, USCRN daily CSV or Mottle plain
-// CSV. The layout and the compression are told by content; the name serves in messages only.
+// layout is one way in which daily records are handed out.
+type layout struct {
+	name       string
+	recognises func(head []byte) bool // by the beginning of the text
+	read       func(*splitter, Pick, *faults) *record
+}
+
+// layouts are those that Read knows, in the order in which they are tried.
+var layouts = []layout{
+	{layoutPlain, isPlain, readPlain},
+	{layoutGHCN, isGHCN, readGHCN},
+	{layoutDaymet, isDaymet, readDaymet},
+	{layoutUSCRN, isUSCRN, readUSCRN},
+}
+
+// record is what a layout's reader makes of a file; nil after a fault.
+type record struct {
+	layout  string
+	station Station
+	rows    []row
+	totals  []multiDay // to be spread
+	notes   []string
+
+	finish func(s *Series) // lays on what only this layout has; may be nil
+}
+
+// Read reads one daily record, plain or gzip-compressed, in one of the layouts of
+// Layouts. The layout, the compression and the encoding are told by content; the
+// name serves in messages only.
 //
 // Rows out of order are sorted, absent days inserted, values that cannot be true
 // or that failed the agency's own check set missing; the Report counts all of it.
 // A maximum below its minimum is counted and left for ByCivilDay or Fill. Files of
 // our own plain layout get no such grace: there each of these is an error.
 //
-// The error joins all faults found, one a line, the first 50 in full. It is also
-// an error when the record as a whole looks like another unit.
-func Read(name string, r io.Reader) (*Series, *Report, error) {
-	data, err := content(r)
+// The text is streamed: memory follows the days of the record, not the size of
+// the file. The error joins all faults found, one a line, the first 50 in full. It
+// is also an error when the record as a whole looks like another unit.
+func Read(name string, r io.Reader, pick Pick) (*Series, *Report, error) {
+	text, err := open(r)
 	if err != nil {
 		return nil, nil, fmt.Errorf("%s: %w", name, err)
 	}
 	f := &faults{name: name}
-	var s *Series
-	var rep *Report
-	switch detect(data) {
-	case layoutPlain:
-		s, rep = readPlain(data, f)
-	case layoutGHCN:
-		s, rep = readGHCN(data, f)
-	case layoutDaymet:
-		s, rep = readDaymet(data, f)
-	case layoutUSCRN:
-		s, _, rep = readUSCRN(data, f)
-	default:
-		f.add(Fault{Line: 1, Found: firstLine(data),
-			Allowed: strings.Join([]string{layoutGHCN, layoutDaymet, layoutUSCRN, layoutPlain}, ", "),
-			Mend:    "save the record in one of these layouts"})
+	split := newSplitter(text)
+	return f.series(split, detect(text).read(split, pick, f))
+}
+
+// series turns a record into a series with its report, or gives the faults found.
+func (f *faults) series(split *splitter, rec *record) (*Series, *Report, error) {
+	if split.failed != nil {
+		f.list = append(f.list, fmt.Errorf("%s: %w", f.name, split.failed))
 	}
 	if f.any() {
 		return nil, nil, f.err()
+	}
+	s, rep := assemble(rec.rows, rec.station, rec.layout, f)
+	if f.any() {
+		return nil, nil, f.err()
+	}
+	rep.Notes = append(spreadTotals(s, rec.totals), rec.notes...)
+	if rec.finish != nil {
+		rec.finish(s)
 	}
 	rep.count(s)
 	if err := plausible(s, rep); err != nil {
@@ -60,45 +85,66 @@ func Read(name string, r io.Reader) (*Series, *Report, error) {
 	return s, rep, nil
 }
 
-// content reads all of r, unpacking gzip, without a byte-order mark.
-func content(r io.Reader) ([]byte, error) {
-	b := bufio.NewReader(r)
-	r = b
-	if magic, _ := b.Peek(2); len(magic) == 2 && magic[0] == 0x1f && magic[1] == 0x8b {
-		z, err := gzip.NewReader(b)
-		if err != nil {
-			return nil, err
-		}
-		r = z
+// Layouts lists the names of the layouts that Read knows.
+func Layouts() []string {
+	names := make([]string, len(layouts))
+	for i, l := range layouts {
+		names[i] = l.name
 	}
-	data, err := io.ReadAll(r)
-	return bytes.TrimPrefix(data, []byte("\xef\xbb\xbf")), err
+	return names
 }
 
-// detect tells the layout from the first line, "" when it is none of ours.
-func detect(data []byte) string {
-	line := firstLine(data)
-	split := splitter{rest: []byte(line)}
-	fields, _, _ := split.next()
-	head := append(names(fields), "", "")
-	switch {
-	case strings.HasPrefix(line, "#"), strings.EqualFold(head[0], "date"):
-		return layoutPlain
-	case head[0] == "STATION":
-		return layoutGHCN
-	case strings.HasPrefix(line, "Latitude:"), head[0] == "year" && head[1] == "yday":
-		return layoutDaymet
-	case head[0] == uscrnColumns[uscrnStation]:
-		return layoutUSCRN
+// detect tells the layout from the beginning of the text. What no layout
+// recognises is read by one that only says so.
+func detect(text *bufio.Reader) layout {
+	head, _ := text.Peek(longestLine)
+	for _, l := range layouts {
+		if l.recognises(head) {
+			return l
+		}
 	}
-	return ""
+	return layout{read: func(s *splitter, _ Pick, f *faults) *record {
+		line, _ := s.nextLine()
+		f.add(Fault{Line: s.line, Found: string(line), Allowed: strings.Join(Layouts(), ", "), Mend: unknownMend(line)})
+		return nil
+	}}
+}
+
+// unknownMend guesses what keeps a first line from being recognised.
+func unknownMend(line []byte) string {
+	commas := bytes.Count(line, []byte{','})
+	for _, other := range []struct{ mark, name string }{{";", "semicolons"}, {"\t", "tabs"}, {"|", "bars"}} {
+		if bytes.Count(line, []byte(other.mark)) > commas {
+			return "the fields are parted by " + other.name + ", save them parted by commas, with points in decimal numbers"
+		}
+	}
+	return "save the record in one of these layouts, with its header"
 }
 
 // firstLine returns the first line that is not blank, trimmed.
-func firstLine(data []byte) string {
-	data = bytes.TrimSpace(data)
-	line, _, _ := bytes.Cut(data, []byte{'\n'})
-	return string(bytes.TrimSpace(line))
+func firstLine(data []byte) []byte {
+	line, _, _ := bytes.Cut(bytes.TrimSpace(data), []byte{'\n'})
+	return bytes.TrimSpace(line)
+}
+
+// headerOf returns the names in the first line, and at least two.
+func headerOf(head []byte) []string {
+	var s splitter
+	s.split(firstLine(head))
+	return append(names(s.fields), "", "")
+}
+
+// mostRows is more than there are days from firstYear to lastYear.
+const mostRows = 200_000
+
+// add keeps a row. A file with more rows than a record can have days is stopped.
+func (rec *record) add(r row, s *splitter, f *faults) {
+	if len(rec.rows) == mostRows {
+		f.add(Fault{Line: r.line, Found: fmt.Sprintf("more than %d rows", mostRows), Allowed: "one row a day of one station"})
+		s.stop()
+		return
+	}
+	rec.rows = append(rec.rows, r)
 }
 
 // Bounds of plausible; common practice for farmed land.

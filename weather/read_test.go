@@ -26,7 +26,7 @@ func fixture(t testing.TB, name string) string {
 // read reads text that must be sound.
 func read(t testing.TB, text string) (*Series, *Report) {
 	t.Helper()
-	s, rep, err := Read("test.csv", strings.NewReader(text))
+	s, rep, err := Read("test.csv", strings.NewReader(text), Pick{})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -183,7 +183,7 @@ func TestFaults(t *testing.T) {
 	const plain = "date,tmin_C,tmax_C,precip_mm\n"
 	daymet := "year,yday,prcp (mm/day),tmax (deg c),tmin (deg c)\n"
 	for _, c := range []struct{ name, text, want string }{
-		{"empty", "", "f.csv:1: found \"\"; allowed GHCN-Daily station CSV, Daymet pixel CSV, USCRN daily CSV, Mottle plain CSV"},
+		{"empty", "", "f.csv: found an empty file; allowed a daily record"},
 		{"unknown layout", "a,b\n1,2\n", "f.csv:1: found \"a,b\""},
 		{"broken gzip", "\x1f\x8bxxx", "f.csv: "},
 
@@ -229,7 +229,7 @@ func TestFaults(t *testing.T) {
 		{"hours do not add up", "date,tmin_C,tmax_C,precip_mm,hourly_precip_mm\n2001-01-01,1,2,0.94,1" + strings.Repeat(" 0", 23) + "\n", `add up to precip_mm within 0.05 mm; they add up to 1`},
 	} {
 		t.Run(c.name, func(t *testing.T) {
-			s, rep, err := Read("f.csv", strings.NewReader(c.text))
+			s, rep, err := Read("f.csv", strings.NewReader(c.text), Pick{})
 			if err == nil || s != nil || rep != nil {
 				t.Fatalf("read without an error: %+v", s)
 			}
@@ -246,7 +246,7 @@ func TestFaultsAreCapped(t *testing.T) {
 	for i := range 60 {
 		text += (NewDate(2001, 1, 1) + Date(i)).String() + ",1,2,x\n"
 	}
-	_, _, err := Read("f.csv", strings.NewReader(text))
+	_, _, err := Read("f.csv", strings.NewReader(text), Pick{})
 	if err == nil {
 		t.Fatal("no error")
 	}
@@ -274,7 +274,7 @@ func TestGate(t *testing.T) {
 		{"F", "20", "600", "is the temperature in F"},
 		{"exchanged", "20", "30", "found Tmax below Tmin on 365 of 365 days"},
 	} {
-		_, _, err := Read("f.csv", strings.NewReader(year(c.rain, c.tmax)))
+		_, _, err := Read("f.csv", strings.NewReader(year(c.rain, c.tmax)), Pick{})
 		switch {
 		case c.want == "" && err != nil:
 			t.Errorf("%s: %v", c.name, err)

@@ -2,6 +2,7 @@ package weather
 
 import (
 	"fmt"
+	"math"
 	"slices"
 )
 
@@ -12,6 +13,12 @@ type Station struct {
 	Longitude float64 // deg, east positive
 	Elevation float64 // m above sea level
 	ReadHour  float64 // local hour at which the day's values were read, 24 = midnight
+}
+
+// unknownStation is a station of which nothing is known.
+func unknownStation() Station {
+	nan := math.NaN()
+	return Station{Latitude: nan, Longitude: nan, Elevation: nan, ReadHour: nan}
 }
 
 // Series is one daily record on an unbroken calendar. Element slices that are

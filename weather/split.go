@@ -1,7 +1,11 @@
 package weather
 
 import (
+	"bufio"
 	"bytes"
+	"errors"
+	"fmt"
+	"io"
 	"math"
 	"strconv"
 	"strings"
@@ -11,32 +15,54 @@ import (
 // quoted field may hold commas and doubled quotes, not a line end: no daily file
 // has one, and a missing quote must not swallow the rest of the file.
 type splitter struct {
-	rest   []byte
-	line   int // number of the row last returned, from 1
+	text   *bufio.Reader
+	line   int // number of the line last returned, from 1
 	fields [][]byte
+	failed error // what ended the text before its end
 }
 
+// newSplitter starts at the first line of a text.
+func newSplitter(text *bufio.Reader) *splitter { return &splitter{text: text} }
+
 // next returns the fields of the next line that is not blank; they stay valid
-// until the data goes. ok is false at the end of the text, and sound false when
+// until the next call. ok is false at the end of the text, and sound false when
 // the quotes of the line do not match.
 func (s *splitter) next() (fields [][]byte, sound, ok bool) {
-	for len(s.rest) > 0 {
-		text := s.rest
-		if i := bytes.IndexByte(text, '\n'); i >= 0 {
-			text, s.rest = text[:i], text[i+1:]
-		} else {
-			s.rest = nil
+	text, ok := s.nextLine()
+	if !ok {
+		return nil, true, false
+	}
+	sound = s.split(text)
+	return s.fields, sound, true
+}
+
+// nextLine returns the next line that is not blank without its end; it stays
+// valid until the next call. ok is false at the end of the text.
+func (s *splitter) nextLine() (text []byte, ok bool) {
+	for s.failed == nil {
+		text, err := s.text.ReadSlice('\n')
+		if len(text) == 0 && errors.Is(err, io.EOF) {
+			return nil, false
 		}
 		s.line++
-		text = bytes.TrimSuffix(text, []byte{'\r'})
-		if len(bytes.TrimSpace(text)) == 0 {
-			continue
+		switch {
+		case errors.Is(err, bufio.ErrBufferFull):
+			s.failed = fmt.Errorf("line %d: found a line of more than %d characters; allowed shorter lines: is this a daily record?", s.line, longestLine)
+			return nil, false
+		case err != nil && !errors.Is(err, io.EOF):
+			s.failed = fmt.Errorf("line %d: %w", s.line, err)
+			return nil, false
 		}
-		sound = s.split(text)
-		return s.fields, sound, true
+		text = bytes.TrimSuffix(bytes.TrimSuffix(text, []byte{'\n'}), []byte{'\r'})
+		if len(bytes.TrimSpace(text)) > 0 {
+			return text, true
+		}
 	}
-	return nil, true, false
+	return nil, false
 }
+
+// stop ends the text here: what follows would only repeat a fault.
+func (s *splitter) stop() { s.text.Reset(bytes.NewReader(nil)) }
 
 // split fills fields from one line, false when quotes do not match.
 func (s *splitter) split(text []byte) bool {

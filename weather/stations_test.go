@@ -65,7 +65,7 @@ var realFiles = []struct {
 func TestRealFiles(t *testing.T) {
 	for _, c := range realFiles {
 		t.Run(filepath.Base(c.name), func(t *testing.T) {
-			s, rep, err := Read(c.name, bytes.NewReader(realFile(t, c.name)))
+			s, rep, err := Read(c.name, bytes.NewReader(realFile(t, c.name)), Pick{})
 			if err != nil {
 				t.Fatal(err)
 			}
@@ -125,7 +125,7 @@ func TestRealRun(t *testing.T) {
 			continue
 		}
 		t.Run(filepath.Base(c.name), func(t *testing.T) {
-			s, rep, err := Read(c.name, bytes.NewReader(realFile(t, c.name)))
+			s, rep, err := Read(c.name, bytes.NewReader(realFile(t, c.name)), Pick{})
 			if err != nil {
 				t.Fatal(err)
 			}
@@ -171,9 +171,9 @@ func TestRefusedFiles(t *testing.T) {
 		{"gsom/USW00014837_madison_GSOM_MONTHLY_first60.csv", "this is a monthly summary"},
 		{"cdo/cdo_daily_summaries_standard_units_montgomery_md_2stations.csv", "this export does not state its units"},
 		{"derived/msp_2014_cdo-metric.csv", "this export does not state its units"},
-		{"registry/vega-datasets-3.2.1_weather.csv", "allowed GHCN-Daily station CSV"},
+		{"registry/vega-datasets-3.2.1_weather.csv", "allowed Mottle plain CSV"},
 	} {
-		_, _, err := Read(c.name, bytes.NewReader(realFile(t, c.name)))
+		_, _, err := Read(c.name, bytes.NewReader(realFile(t, c.name)), Pick{})
 		if err == nil || !strings.Contains(err.Error(), c.want) {
 			t.Errorf("%s: error %v lacks %q", c.name, err, c.want)
 		}
@@ -192,7 +192,7 @@ func BenchmarkReadCentury(b *testing.B) {
 	b.SetBytes(int64(len(text)))
 	b.ReportAllocs()
 	for b.Loop() {
-		if _, _, err := Read("century.csv", bytes.NewReader(text)); err != nil {
+		if _, _, err := Read("century.csv", bytes.NewReader(text), Pick{}); err != nil {
 			b.Fatal(err)
 		}
 	}
@@ -206,7 +206,7 @@ func BenchmarkReadPlainCentury(b *testing.B) {
 	}
 	b.ReportAllocs()
 	for b.Loop() {
-		if _, _, err := Read("century.csv", bytes.NewReader(text.Bytes())); err != nil {
+		if _, _, err := Read("century.csv", bytes.NewReader(text.Bytes()), Pick{}); err != nil {
 			b.Fatal(err)
 		}
 	}

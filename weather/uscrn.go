@@ -39,38 +39,55 @@ var soilLimit = limit{-40, 50, "C"}
 // ReadSoil reads a daily CSV of the U.S. Climate Reference Network as Read does,
 // and its soil temperatures with it.
 func ReadSoil(name string, r io.Reader) (*Series, SoilRecord, *Report, error) {
-	data, err := content(r)
+	text, err := open(r)
 	if err != nil {
 		return nil, SoilRecord{}, nil, fmt.Errorf("%s: %w", name, err)
 	}
 	f := &faults{name: name}
-	s, soil, rep := readUSCRN(data, f)
-	if f.any() {
-		return nil, SoilRecord{}, nil, f.err()
+	split := newSplitter(text)
+	rec, probes := readUSCRNProbes(split, f)
+	s, rep, err := f.series(split, rec)
+	if err != nil {
+		return nil, SoilRecord{}, nil, err
 	}
-	rep.count(s)
-	return s, soil, rep, plausible(s, rep)
+	var soil SoilRecord
+	for k := range soil {
+		soil[k] = allMissing(s.Days())
+		for _, p := range probes {
+			soil[k][p.date-s.Start] = p.t[k]
+		}
+	}
+	return s, soil, rep, nil
 }
 
-// readUSCRN reads the station's days. Days are of local standard time, midnight
+// isUSCRN recognises the header.
+func isUSCRN(head []byte) bool { return headerOf(head)[0] == uscrnColumns[uscrnStation] }
+
+// readUSCRN reads the days without their soil.
+func readUSCRN(split *splitter, _ Pick, f *faults) *record {
+	rec, _ := readUSCRNProbes(split, f)
+	return rec
+}
+
+// probes are the soil temperatures of a day, C.
+type probes struct {
+	date Date
+	t    [len(SoilDepths)]float64
+}
+
+// readUSCRNProbes reads the station's days. Days are of local standard time, midnight
 // to midnight. -9999 is missing. A record of one station only.
-func readUSCRN(data []byte, f *faults) (*Series, SoilRecord, *Report) {
-	var soil SoilRecord
-	nan := math.NaN()
-	station := Station{Latitude: nan, Longitude: nan, Elevation: nan, ReadHour: 24}
-	split := splitter{rest: data}
+func readUSCRNProbes(split *splitter, f *faults) (*record, []probes) {
+	station := unknownStation()
+	station.ReadHour = 24
+	rec := &record{layout: layoutUSCRN}
 	fields, _, _ := split.next()
 	for i, name := range names(fields) {
 		if i >= len(uscrnColumns) || name != uscrnColumns[i] {
 			f.add(Fault{Line: split.line, Column: name, Found: name, Allowed: "the network's 28 columns in their order"})
-			return nil, soil, nil
+			return nil, nil
 		}
 	}
-	type probes struct {
-		date Date
-		t    [len(SoilDepths)]float64
-	}
-	var rows []row
 	var below []probes
 	for {
 		fields, sound, more := split.next()
@@ -106,25 +123,11 @@ func readUSCRN(data []byte, f *faults) (*Series, SoilRecord, *Report) {
 		for k := range p.t {
 			p.t[k] = r.keep(value(uscrnSoilFirst+k), soilLimit)
 		}
-		rows, below = append(rows, r), append(below, p)
+		rec.add(r, split, f)
+		below = append(below, p)
 	}
-	if f.any() {
-		return nil, soil, nil
-	}
-	s, rep := assemble(rows, station, layoutUSCRN, f)
-	if s == nil {
-		return nil, soil, nil
-	}
-	for k := range soil {
-		soil[k] = make([]float64, s.Days())
-		for i := range soil[k] {
-			soil[k][i] = nan
-		}
-		for _, p := range below {
-			soil[k][p.date-s.Start] = p.t[k]
-		}
-	}
-	return s, soil, rep
+	rec.station = station
+	return rec, below
 }
 
 // uscrnDay is a date written as 20060102.

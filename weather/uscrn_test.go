@@ -19,10 +19,9 @@ const (
 // The layout as NOAA's column list of the daily product gives it: days of local
 // standard time, -9999 missing, probes at 5, 10, 20, 50 and 100 cm.
 func TestUSCRN(t *testing.T) {
-	f := &faults{name: "station.csv"}
-	s, soil, rep := readUSCRN([]byte(uscrnFile(uscrnCold, uscrnGap)), f)
-	if f.any() {
-		t.Fatal(f.err())
+	s, soil, rep, err := ReadSoil("station.csv", strings.NewReader(uscrnFile(uscrnCold, uscrnGap)))
+	if err != nil {
+		t.Fatal(err)
 	}
 	if s.Days() != 3 || s.Start != NewDate(2020, 1, 1) || s.Station.ReadHour != 24 || s.Station.Latitude != 41.56 {
 		t.Fatalf("found %d days from %v at %+v", s.Days(), s.Start, s.Station)
@@ -50,7 +49,7 @@ func TestUSCRNFaults(t *testing.T) {
 		{strings.Replace(uscrnCold, "3.5,6.81", "trace,6.81", 1), `s.csv:2: column P_DAILY_CALC: found "trace"`},
 		{uscrnCold + "\n" + strings.Replace(uscrnGap, "99999", "11111", 1), `s.csv:3: column WBANNO: found "USCRN11111"`},
 	} {
-		if _, _, err := Read("s.csv", strings.NewReader(uscrnFile(c.found))); err == nil || !strings.Contains(err.Error(), c.lacks) {
+		if _, _, err := Read("s.csv", strings.NewReader(uscrnFile(c.found)), Pick{}); err == nil || !strings.Contains(err.Error(), c.lacks) {
 			t.Errorf("found %v; expected %s", err, c.lacks)
 		}
 	}

@@ -141,6 +141,6 @@ func readWeather(name string) (*weather.Series, *weather.Report, source, error) 
 	if err != nil {
 		return nil, nil, source{}, badInput(ofFile(err))
 	}
-	s, report, err := weather.Read(name, bytes.NewReader(data))
+	s, report, err := weather.Read(name, bytes.NewReader(data), weather.Pick{})
 	return s, report, sourceOf(name, data), badInput(err)
 }

@@ -41,7 +41,7 @@ func meetFile(t *testing.T, f site.Field, name string) (*site.Field, *weather.Se
 	if err != nil {
 		t.Fatal(err)
 	}
-	s, report, err := weather.Read(name, bytes.NewReader(data))
+	s, report, err := weather.Read(name, bytes.NewReader(data), weather.Pick{})
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -101,7 +101,7 @@ func (m *measuredSite) weather(dir fs.FS, rain map[weather.Date]float64) (s *wea
 		return nil, nil, 0, err
 	}
 	defer file.Close()
-	if s, report, err = weather.Read(name, file); err != nil {
+	if s, report, err = weather.Read(name, file, weather.Pick{}); err != nil {
 		return nil, nil, 0, err
 	}
 	s.Station.ReadHour, _ = weather.AssumedReadHour(s.Station.ID)

@@ -1,0 +1,80 @@
+package weather
+
+import (
+	"bufio"
+	"bytes"
+	"compress/gzip"
+	"errors"
+	"fmt"
+	"io"
+
+	"golang.org/x/text/encoding/unicode"
+	"golang.org/x/text/transform"
+)
+
+// Bounds of a text; common practice, far beyond any daily record.
+const (
+	longestLine   = 1 << 16 // characters
+	largestGrowth = 200     // times a compressed file may grow; a table of digits grows 5 to 20 times
+	freeGrowth    = 1 << 24 // bytes that any compressed file may hold
+)
+
+// open returns the text of a file as a stream: unpacked when it is gzip, decoded
+// when a byte-order mark says that it is UTF-8 or UTF-16. It is an error when the
+// content is no text.
+func open(r io.Reader) (*bufio.Reader, error) {
+	packed := &counter{r: r}
+	b := bufio.NewReader(packed)
+	r = b
+	if magic, _ := b.Peek(2); bytes.Equal(magic, []byte{0x1f, 0x8b}) {
+		z, err := gzip.NewReader(b)
+		if err != nil {
+			return nil, fmt.Errorf("the file is damaged: %w: download it again", err)
+		}
+		r = &unpacked{z: z, packed: packed}
+	}
+	r = transform.NewReader(r, unicode.BOMOverride(transform.Nop))
+	text := bufio.NewReaderSize(r, longestLine)
+	head, err := text.Peek(longestLine)
+	if len(head) == 0 && errors.Is(err, io.EOF) {
+		return nil, errors.New("found an empty file; allowed a daily record")
+	}
+	if err != nil && !errors.Is(err, io.EOF) && !errors.Is(err, bufio.ErrBufferFull) {
+		return nil, err
+	}
+	if bytes.IndexByte(head, 0) >= 0 {
+		return nil, errors.New("found bytes that are no text; allowed a text file, or one packed with gzip: is this a workbook or a picture?")
+	}
+	return text, nil
+}
+
+// counter counts the bytes read through it.
+type counter struct {
+	r io.Reader
+	n int64
+}
+
+func (c *counter) Read(p []byte) (int, error) {
+	n, err := c.r.Read(p)
+	c.n += int64(n)
+	return n, err
+}
+
+// unpacked reads a compressed file and stops one that grows without end.
+type unpacked struct {
+	z      io.Reader
+	packed *counter
+	n      int64
+}
+
+func (u *unpacked) Read(p []byte) (int, error) {
+	n, err := u.z.Read(p)
+	u.n += int64(n)
+	if u.n > freeGrowth && u.n > largestGrowth*u.packed.n {
+		return 0, fmt.Errorf("found a file that grows to more than %d times its packed size; allowed less: this is no daily record", largestGrowth)
+	}
+	if err != nil && !errors.Is(err, io.EOF) {
+		err = fmt.Errorf("the file is damaged: %w: download it again", err)
+	}
+	return n, err
+}
