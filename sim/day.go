@@ -51,7 +51,7 @@ func (e *Engine) advance(i int, moveSalt bool) error {
 
 	e.placeRoots()
 	e.rootECe = e.rootZone()
-	if err := e.moveWater(e.newDemand(f.ETo[i], yday)); err != nil {
+	if err := e.moveWater(e.newDemand(f.ETo[i], f.Dryness[i], yday)); err != nil {
 		return err
 	}
 	if moveSalt {

@@ -31,7 +31,7 @@ func newEvaporation(p *Plot) evaporation {
 		m, d := p.at(i), share*evapDepth
 		e.weight = append(e.weight, d)
 		e.driest = append(e.driest, max(m.WiltingPoint/2, m.Curve.ThetaR))
-		e.total += (m.Theta33 - e.driest[i]) * d
+		e.total += crop.Evaporable(m.Theta33, 2*e.driest[i], d)
 	}
 	e.easy = easyShare * e.total
 	return e
@@ -46,8 +46,8 @@ type demand struct {
 	mm            float64 // potential transpiration, mm/d, for Feddes' h3
 }
 
-// kcMax is the upper limit of evaporation from any surface, at FAO-56's standard
-// climate (wind 2 m/s, humidity 45 %; eq. 72). It is 1.2 where the ground is wetted
+// kcMax is the upper limit of evaporation from any surface in FAO-56's standard
+// climate (eq. 72). It is 1.2 where the ground is wetted
 // every three or four days or less often; where more often, the ground stores less
 // heat between and FAO-56 lets it fall to about 1.1 (from memory), which suits a
 // climate with rain on every third day. A full crop keeps its own Kcb + 0.05.
@@ -58,16 +58,19 @@ const kcMax = 1.1
 // 1989, J. Hydrol. 107:57; 0.5, from memory).
 const compensation = 0.5
 
-// day's demand from reference evapotranspiration (mm/d) and the stand.
-func (e *Engine) newDemand(eto float64, yday int) demand {
+// day's demand from reference evapotranspiration (mm/d), the climate's dryness and
+// the stand.
+func (e *Engine) newDemand(eto, dryness float64, yday int) demand {
 	if e.Pack.SWE > 0.001 { // under snow nothing evaporates
 		return demand{}
 	}
 	const perSecond = 1e-3 / 86400
+	e.Stand.Climate = crop.ClimateAdjustment(dryness, e.Stand.Kind.Height)
 	kcb := e.Stand.Kcb(yday)
-	ceiling := max(kcMax, kcb+0.05)
 	shade := e.Stand.Shade(kcb)
-	few := min(1, max(0.01, 1-crop.Cover(shade, ceiling, e.Stand.Height(shade))))
+	height := e.Stand.Height(shade)
+	ceiling := max(kcMax+crop.ClimateAdjustment(dryness, height), kcb+0.05)
+	few := min(1, max(0.01, 1-crop.Cover(shade, ceiling, height)))
 	tp := kcb * eto * e.Stand.Kind.SaltYield(e.rootECe)
 	return demand{
 		transpiration: tp * perSecond,
@@ -134,7 +137,7 @@ func (e *Engine) take(d demand) (fromPond float64) {
 	}
 	v := &e.plot.evap
 	kr := crop.SurfaceReduction(e.surfaceLoss, v.easy, v.total)
-	rate := min(kr*d.surface, d.cover)*d.mulch + kr*wetLoss
+	rate := crop.SurfaceEvaporation(kr, d.surface, d.cover)*d.mulch + kr*wetLoss
 	// From the cells of the evaporating layer by the water they can give.
 	give := 0.0
 	for i, w := range v.weight {

@@ -25,6 +25,7 @@ type Stand struct {
 	MaturedOn int     // day of the year, 0 if not (yet) ripe
 	Units     float64 // heat units since planting, or since the year's start of a perennial
 	RootDepth float64 // m
+	Climate   float64 // added to the coefficient of full cover (ClimateAdjustment)
 	worked    float64 // fieldwork days in the window
 }
 
@@ -121,15 +122,20 @@ const (
 )
 
 // Kcb is the basal coefficient of the day (FAO-56: level, straight line, level,
-// straight line, over heat units instead of days).
+// straight line, over heat units instead of days). Climate moves the upper level,
+// and the last where it is 0.45 or more.
 func (s *Stand) Kcb(day int) float64 {
 	k := &s.Kind
+	mid, end := k.KcbMid+s.Climate, k.KcbEnd
+	if end >= 0.45 {
+		end += s.Climate
+	}
 	line := func(x, a, b, ya, yb float64) float64 { return ya + (yb-ya)*min(1, max(0, (x-a)/(b-a))) }
 	if k.Perennial {
 		if s.Units < k.Emergence*k.Maturity || day > 305 {
 			return k.KcbStart
 		}
-		return line(s.Units/k.Maturity, k.Emergence, k.Full, k.KcbStart, k.KcbMid)
+		return line(s.Units/k.Maturity, k.Emergence, k.Full, k.KcbStart, mid)
 	}
 	switch s.Stage {
 	case Waiting, Planted:
@@ -142,9 +148,9 @@ func (s *Stand) Kcb(day int) float64 {
 	}
 	x := s.Units / s.Need
 	if x < k.Late {
-		return line(x, k.Cover, k.Full, k.KcbStart, k.KcbMid)
+		return line(x, k.Cover, k.Full, k.KcbStart, mid)
 	}
-	return line(x, k.Late, 1, k.KcbMid, k.KcbEnd)
+	return line(x, k.Late, 1, mid, end)
 }
 
 // Roots is the depth that water is taken from: the crop's, or the 0.3 m of weeds
@@ -155,7 +161,7 @@ func (s *Stand) Roots() float64 { return max(s.RootDepth, 0.3) }
 // but leaves that turn go on shading until harvest.
 func (s *Stand) Shade(kcb float64) float64 {
 	if s.Stage == Ripening {
-		return s.Kind.KcbMid
+		return s.Kind.KcbMid + s.Climate
 	}
 	return kcb
 }

@@ -8,6 +8,16 @@ import (
 
 // coefficientRows compute the rows on crop coefficients and heat units (C).
 var coefficientRows = map[string]func(given) float64{
+	"C01a": climateKc,
+	"C01b": climateKc,
+	"C03a": func(in given) float64 { return 1000 * crop.Evaporable(in["thetaFC"], in["thetaWP"], in["Ze_m"]) },
+	"C03d": func(in given) float64 { // the ground shaded is that of row C03c, its crop 1.2 m tall
+		exposed := 1 - crop.Cover(in["Kcb"], in["Kcmax"], 1.2)
+		return crop.SurfaceEvaporation(in["Kr"], in["Kcmax"]-in["Kcb"], exposed*in["Kcmax"])
+	},
+	"C03e": func(in given) float64 {
+		return crop.SurfaceEvaporation(in["Kr"], in["Kcmax"]-in["Kcb"], (1-in["fc"])*in["Kcmax"])
+	},
 	"C02a": func(in given) float64 { return stages(in, crop.Growing) },
 	"C02b": func(in given) float64 { return stages(in, crop.Ripening) },
 	"C03b": func(in given) float64 { return crop.SurfaceReduction(in["De"], in["REW"], in["TEW"]) },
@@ -18,6 +28,14 @@ var coefficientRows = map[string]func(given) float64{
 	"C06d": fahrenheitDays,
 	"C06e": func(in given) float64 { return cornUnits(in["Tmin_C"], in["Tmax_C"]) },
 	"C06g": func(in given) float64 { return cornUnits(in["Tmin_C"], in["Tmax_C"]) },
+}
+
+// climateKc is the coefficient of a stand in the middle of its season, in a climate.
+func climateKc(in given) float64 {
+	s := crop.Stand{Stage: crop.Full, Need: 1, Units: 0.5,
+		Climate: crop.ClimateAdjustment(crop.Dryness(in["u2"], in["RHmin"]), in["h_m"]),
+		Kind:    crop.Kind{KcbMid: in["Kc_tab"], Cover: 0.1, Full: 0.4, Late: 0.8}}
+	return s.Kcb(0)
 }
 
 // stages is the coefficient of a stand whose heat units are the days of the four
