@@ -11,20 +11,14 @@ import (
 // atmosphere holds reference evapotranspiration, the sun, the crop's heat units
 // and coefficients, and the weather generator.
 func atmosphere(ctx context.Context) ([]Check, error) {
-	checks, err := listedChecks("EAC", atmosphereRows)
-	if err != nil {
-		return nil, err
-	}
-	maturity, err := cornMaturity()
-	if err != nil {
-		return nil, err
-	}
-	checks = append(append(checks, maturity), sunTable()...)
-	if err := ctx.Err(); err != nil {
-		return nil, err
-	}
-	generated, err := generatorChecks()
-	return append(checks, generated...), err
+	return inTurn(ctx,
+		func() ([]Check, error) { return listedChecks("EAC", atmosphereRows) },
+		standardHours, hourlySun, cropListing,
+		func() ([]Check, error) {
+			maturity, err := cornMaturity()
+			return append([]Check{maturity}, sunTable()...), err
+		},
+		generatorChecks)
 }
 
 // atmosphereRows compute the rows of atmosphere-checks.csv that the product has the

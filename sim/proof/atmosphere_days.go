@@ -65,23 +65,6 @@ func fallon(in given) workedDay {
 	return d.finish(day).standard(day["Tmin_C"], day["Tmax_C"])
 }
 
-// senegal is FAO-56 Example 19, an hour by day or by night, mm/h.
-func senegal(in given) float64 {
-	t := in["T_C"]
-	es := weather.SaturationVapourPressure(t)
-	ea := es * in["RH"] / 100
-	rs, relative := in["Rs"], in["Rs/Rso"]
-	day := rs > 0
-	if day {
-		site := weather.Site{Latitude: in.lat(), Longitude: -in["lon_W"], ZoneLongitude: -in["zone_lon_W"]}
-		ra := weather.HourlyExtraterrestrialRadiation(site, in.day(), in["t_mid_h"])
-		relative = weather.RelativeShortwave(rs, weather.ClearSky(ra, in["z_m"]))
-	}
-	rn := weather.NetShortwave(rs) - weather.NetLongwaveHourly(t, ea, relative)
-	return weather.PenmanMonteithHourly(weather.Air{Temperature: t, NetRadiation: rn, SoilHeat: weather.HourlySoilHeatFlux(rn, day), Wind: in["u2"],
-		Deficit: es - ea, Slope: weather.Slope(t), Psychrometric: weather.Psychrometric(weather.AtmosphericPressure(in["z_m"]))})
-}
-
 // seriesDay runs the product's reference evapotranspiration on a series of the one
 // day given, mm/d; NaN when it refuses.
 func seriesDay(in given, c weather.ETChoice, s weather.Series) float64 {

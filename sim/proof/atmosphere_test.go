@@ -34,5 +34,6 @@ func holds(t *testing.T, group func(context.Context) ([]Check, error), atLeast i
 	}
 }
 
-// 84 rows of E and A, 10 of C and corn's maturity, 14 of W; 96 and 84 places and months, 13 latitudes twice.
-func TestAtmosphere(t *testing.T) { holds(t, atmosphere, 84+11+14+96+84+26) }
+// 84 rows of E and A, 10 of C and corn's maturity, 14 of W; 96 and 84 places and months, 13 latitudes twice;
+// 4 standard hours, 12 of the hour's sun, 23 of the crops' listing.
+func TestAtmosphere(t *testing.T) { holds(t, atmosphere, 84+11+14+96+84+26+4+12+23) }

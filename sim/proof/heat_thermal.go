@@ -31,7 +31,7 @@ var thermalRows = map[string]func(given) float64{
 // thermal holds them.
 func thermal() ([]Check, error) {
 	checks, err := listedChecks("H", thermalRows)
-	checks = append(checks, frozenCapacity())
+	checks = append(append(checks, frozenCapacity(), coldIce()), handbookSoil()...)
 	for i := range checks {
 		switch checks[i].ID {
 		case "H01c", "H01d", "H01e", "H01f":
@@ -51,6 +51,51 @@ func frozenCapacity() Check {
 	want := 1.925*mineral + 1.93*ice
 	return Check{ID: "H03a/frozen", What: "heat capacity of frozen soil, ice a third of its volume", Source: "de Vries 1963, with the density of ice", Status: Computed,
 		Unit: "MJ/m3/K", Expected: want, Got: th.HeatCapacity(0, ice*iceDensity) / 1e6, Tolerance: 1e-6, Why: "a sum of three products"}
+}
+
+// coldIce is the cold that ice holds, as the water that it would freeze: the row of
+// snow S06, by the soil's own ice.
+func coldIce() Check {
+	r := listedRow("S06")
+	const (
+		depth = 0.1  // m of water, all of it ice
+		below = 10.0 // C
+	)
+	pure := soil.NewThermal(0, 0, 0, false)
+	cold := pure.HeatCapacity(0, depth) * below / soil.LatentHeat
+	c := listed(r, 1000*cold)
+	c.What += " of 100 mm of ice"
+	c.Tolerance, c.Why = 0.05/2.1*c.Expected, "one decimal of the heat of ice, 2.1 kJ/kg/K, is used by the row: 2.4 %"
+	return c
+}
+
+// handbookSoil holds latent heat and heat capacity of the handbook's homogeneous
+// soil (H07a, H07b), 100 lb/ft3 with 15 % of water, in its units.
+func handbookSoil() []Check {
+	const (
+		pound   = 0.45359237 / (0.3048 * 0.3048 * 0.3048) / 1000 // Mg/m3 in a lb/ft3
+		dry     = 100 * pound                                    // Mg/m3
+		water   = 0.15 * dry                                     // m3/m3
+		btu     = btuFt3                                         // J/m3 in a Btu/ft3
+		btuF    = btuFt3 * degree                                // J/m3/K in a Btu/ft3/F
+		byWater = 0.75 * 15                                      // Btu/ft3/F, of row H07b
+		low     = 0.17 * 100                                     // Btu/ft3/F, of its solids
+		high    = 0.20 * 100                                     // of another handbook's
+	)
+	latent := listed(listedRow("H07a"), soil.LatentHeat*water/btu)
+	latent.What = "latent heat of the handbook's soil"
+	latent.Tolerance = 0.005 * latent.Expected
+	latent.Why = "0.5 %: the handbook's 144 Btu/lb is 334.9 kJ/kg, where 333.6 to 334 is tabled"
+	th := soil.NewThermal(dry, 0.5, 0, false)
+	solids := th.HeatCapacity(0, 0)
+	wet := (th.HeatCapacity(water, 0)+th.HeatCapacity(0, water))/2 - solids
+	source := listedRow("H07b")["source"]
+	return []Check{latent,
+		{ID: "H07b, water", What: "heat capacity of the handbook's soil, its water, half frozen", Source: source, Status: Published, Unit: "Btu/ft3/F",
+			Expected: byWater, Got: wet / btuF, Tolerance: 0.005 / 0.75 * byWater, Why: "two decimals are kept of the mean of water and ice, 0.75: 0.7 %"},
+		{ID: "H07b, solids", What: "heat capacity of the handbook's soil, its solids", Source: "0.17 Btu/lb/F in TM 5-852-6, 0.2 in UFC 3-130-05", Status: Published, Unit: "Btu/ft3/F",
+			Expected: (low + high) / 2, Got: solids / btuF, Tolerance: (high - low) / 2, Why: "between the two handbooks"},
+	}
 }
 
 const (

@@ -1,6 +1,10 @@
 package snow
 
-import "math"
+import (
+	"math"
+
+	"mottle/soil"
+)
 
 // Pack is the snow on a plot. The zero value is bare ground. Liquid water and
 // what refreezes of it are carried at the pack's own density, so melt and
@@ -39,11 +43,10 @@ type Flux struct {
 // Day takes the pack through one day with mean temperature tMean, C,
 // precipitation precip, m, and the melt groundMelt, m, that heat from the
 // ground could bring about, of which no more happens than there is ice. The
-// day runs in the order: settle, snowfall, melt from below, melt from above, rain,
-// refreezing, drainage of what the pack cannot hold. Rain brings no heat of
-// its own; it is a small part of melt on rainy days (1.3 mm per 10 mm and
-// 10 C). Day panics on NaN, and on negative precipitation or ground melt: the
-// weather is to be made sound before it comes here.
+// day runs in the order: settle, snowfall, melt from below, melt from above, rain
+// and its heat, refreezing, drainage of what the pack cannot hold. Day panics on
+// NaN, and on negative precipitation or ground melt: the weather is to be made
+// sound before it comes here.
 func (p *Pack) Day(par Params, exp Exposure, tMean, precip, groundMelt float64) Flux {
 	if !(precip >= 0) || !(groundMelt >= 0) || math.IsNaN(tMean) {
 		panic("snow: temperature, precipitation or ground melt is NaN or negative")
@@ -61,7 +64,7 @@ func (p *Pack) Day(par Params, exp Exposure, tMean, precip, groundMelt float64) 
 	ice, liquid := p.Ice(), p.Liquid
 	f.GroundMelt = min(groundMelt, ice)
 	ice -= f.GroundMelt
-	f.Melt = min(DegreeDayMelt(par.MeltFactor, par.MeltBase, tMean), ice)
+	f.Melt = min(DegreeDayMelt(par.MeltFactor, par.MeltBase, tMean)+rainMelt(f.Rain, tMean), ice)
 	ice -= f.Melt
 	liquid += f.Melt + f.Rain
 	if ice > 0 {
@@ -84,6 +87,14 @@ func (p *Pack) Day(par Params, exp Exposure, tMean, precip, groundMelt float64) 
 // (NEH 630 chapter 11).
 func DegreeDayMelt(factor, base, tMean float64) float64 {
 	return factor * max(0, tMean-base)
+}
+
+// rainMelt returns the ice, in the unit of the rain, that rain at a day's mean
+// temperature t, C, melts as it cools to 0 C: rain cw t/Lf (the term 0.0126 P T in
+// mm of EM 1110-2-1406, from memory). A small part of melt, 1.3 mm per 10 mm and
+// 10 C.
+func rainMelt(rain, t float64) float64 {
+	return rain * soil.HeatWater * max(0, t) / soil.LatentHeat
 }
 
 // fall lays fresh snow on the pack: depths add.

@@ -143,6 +143,19 @@ func TestRainOnSnow(t *testing.T) {
 	near(t, "8 mm: outflow", f.Outflow, 0.008-0.1*0.05/0.95, 1e-15)
 }
 
+// Rain brings its heat: 10 mm at 10 C melt 1.3 mm as they cool to 0 C (0.0126 mm per
+// mm and C, EM 1110-2-1406, from memory; a digit of it), beside what the day melts
+// and no more than there is.
+func TestHeatOfRain(t *testing.T) {
+	p := Pack{SWE: 0.1, Density: 300}
+	f := p.Day(Default(), Sheltered, 10, 0.010, 0)
+	near(t, "of 100 mm", f.Melt, 0.040+0.00126, 1e-5)
+	p = Pack{SWE: 0.041, Density: 300}
+	f = p.Day(Default(), Sheltered, 10, 0.010, 0)
+	near(t, "of 41 mm", f.Melt, 0.041, 0)
+	near(t, "and all of it out", f.Outflow, 0.051, 1e-17)
+}
+
 // Held water freezes again at 0.05 of the melt factor, 0.2 mm/C-d (common
 // practice): 2 mm at -10 C, and no more than is held.
 func TestRefreezing(t *testing.T) {
