@@ -12,6 +12,7 @@ import (
 // is computed.
 type compareFlags struct {
 	Weather  string `json:"weather"`
+	Station  string `json:"station"`
 	Out      string `json:"-"`
 	Units    string `json:"units"`
 	Format   string `json:"-"`
@@ -44,7 +45,8 @@ measures are listed by: mottle help measures`,
 		RunE: func(cmd *cobra.Command, args []string) error { return runCompare(cmd, fileName(args), o) },
 	}
 	f := cmd.Flags()
-	f.StringVar(&o.Weather, "weather", "", "weather `file`: GHCN-Daily station CSV, Daymet pixel CSV or our plain CSV, plain or gzip")
+	f.StringVar(&o.Weather, "weather", "", "weather `file`, plain or gzip, in a layout of: mottle help weather-files")
+	f.StringVar(&o.Station, "station", "", "`id` or name of the station, where the weather file holds several")
 	f.StringVar(&o.Out, "out", "", "`folder` for yearly.csv, daily.csv, run.json and figures")
 	f.StringVar(&o.Units, "units", "si", "units shown: si or us")
 	f.StringVar(&o.Format, "format", "text", "what is printed: text or json")

@@ -6,6 +6,7 @@ import (
 	"encoding/hex"
 	"errors"
 	"fmt"
+	"io"
 	"os"
 
 	"github.com/spf13/cobra"
@@ -55,7 +56,7 @@ func readInput(cmd *cobra.Command, name string, o compareFlags) (*input, error) 
 	if name == "" { // the demo lies where its weather was read
 		field.Latitude, field.Elevation, field.ReadHour = site.Unknown, site.Unknown, site.Unknown
 	}
-	series, report, weatherSource, err := readWeather(o.Weather)
+	series, report, weatherSource, err := readWeather(o.Weather, weather.Pick{Station: o.Station})
 	if note(err) && spanRead {
 		note(within(series, span))
 	}
@@ -128,7 +129,7 @@ func demoWeather() *weather.Series {
 }
 
 // readWeather reads a weather file, or invents the demo's when no name is given.
-func readWeather(name string) (*weather.Series, *weather.Report, source, error) {
+func readWeather(name string, pick weather.Pick) (*weather.Series, *weather.Report, source, error) {
 	if name == "" {
 		s := demoWeather()
 		var b bytes.Buffer
@@ -137,10 +138,18 @@ func readWeather(name string) (*weather.Series, *weather.Report, source, error) 
 		}
 		return s, nil, sourceOf("invented by the weather generator", b.Bytes()), nil
 	}
-	data, err := os.ReadFile(name)
+	file, err := os.Open(name)
 	if err != nil {
 		return nil, nil, source{}, badInput(ofFile(err))
 	}
-	s, report, err := weather.Read(name, bytes.NewReader(data), weather.Pick{})
-	return s, report, sourceOf(name, data), badInput(err)
+	defer file.Close()
+	sum := sha256.New()
+	s, report, err := weather.Read(name, io.TeeReader(file, sum), pick)
+	if err != nil {
+		return nil, nil, source{}, badInput(ofFile(err))
+	}
+	if _, err := io.Copy(sum, file); err != nil { // what the reader did not need
+		return nil, nil, source{}, badInput(ofFile(err))
+	}
+	return s, report, source{Name: name, SHA256: hex.EncodeToString(sum.Sum(nil))}, nil
 }
