@@ -15,9 +15,9 @@ const mmPerDay = perDay / 1000
 // a drain in it.
 func drainGroup(ctx context.Context) ([]Check, error) {
 	return inTurn(ctx,
-		drainDepth, drainPrinted, drainSteady, drainErnst, drainPonded,
-		drainFallingCurve, drainFallingTime, drainFallingSpacing,
-		drainCapacity, drainGrade, drainRadius, drainCoefficients,
+		drainDepth, drainPrinted, drainPrintedSum, drainSteady, drainErnst, drainPonded, drainPondedWorked, drainPondedShare,
+		drainFallingCurve, drainFallingTime, drainFallingSpacing, drainFallingFirstTerm, drainFallingEqual,
+		drainCapacity, drainGrade, drainRadius, drainEntrance, drainCoefficients,
 		drainColumnSteady, drainColumnFalling,
 	)
 }
@@ -57,6 +57,27 @@ func drainPrinted() ([]Check, error) {
 		checks = append(checks, c)
 	}
 	return checks, nil
+}
+
+// drainPrintedSum compares how far the printed table lies from the exact series over
+// its cells with a barrier.
+func drainPrintedSum() ([]Check, error) {
+	const file, source = "equivalent_depth_r0.1m.csv", "Hooghoudt's table (from memory) against the series of van der Molen and Wesseling 1991, recomputed"
+	sum, most, cells := 0.0, 0.0, 0.0
+	for _, r := range table(file) {
+		depth := r.num("D_m")
+		if r["table_value_from_memory"] == "" || math.IsInf(depth, 1) {
+			continue
+		}
+		listed := r.num("table_value_from_memory")
+		off := math.Abs(drain.EquivalentDepth(r.num("L_m"), depth, r.num("r_m"))/listed - 1)
+		sum, most, cells = sum+off, max(most, off), cells+1
+	}
+	add := func(what string, want, got float64) Check {
+		return Check{ID: file, What: "printed equivalent depths against the series: " + what, Source: source, Status: Computed, Unit: "%",
+			Expected: want, Got: 100 * got, Tolerance: 0.051, Why: "printed to 0.1 %"}
+	}
+	return []Check{add("mean difference", 3.0, sum/cells), add("largest difference", 6.8, most)}, nil
 }
 
 // drainSteady compares Hooghoudt's flux and spacing.
@@ -101,21 +122,6 @@ func drainErnst() ([]Check, error) {
 		}{{"vertical head", "h_vertical_m", v}, {"horizontal head", "h_horizontal_m", h}, {"radial head", "h_radial_m", rad}, {"table above the drain", "h_total_m", v + h + rad}} {
 			checks = append(checks, printed(fileRow(file, i), what+q.name, source, "m", r.num(q.column), q.got))
 		}
-	}
-	return checks, nil
-}
-
-// drainPonded compares Kirkham's flow under a ponded surface.
-func drainPonded() ([]Check, error) {
-	const file, source = "check_kirkham_ponded.csv", "Kirkham 1957 (form from memory, verified against an image sum)"
-	var checks []Check
-	for i, r := range table(file) {
-		b, radius, h, l := r.num("drain_centre_depth_m"), r.num("r_m"), r.num("barrier_depth_m"), r.num("L_m")
-		what := fmt.Sprintf("K %s m/d, pond %s m, drain %s m, r %s m, barrier %s m, L %s m: ", r["K_m_per_d"], r["ponded_depth_m"], r["drain_centre_depth_m"], r["r_m"], r["barrier_depth_m"], r["L_m"])
-		checks = append(checks,
-			printed(fileRow(file, i), what+"g", source, "-", r.num("g"), drain.KirkhamFactor(b, radius, h, l)),
-			printed(fileRow(file, i), what+"flux", source, "mm/d", r.num("q_mm_per_d"),
-				drain.KirkhamPonded(r.num("K_m_per_d")*perDay, r.num("ponded_depth_m"), b, radius, h, l)/mmPerDay))
 	}
 	return checks, nil
 }

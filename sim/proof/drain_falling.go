@@ -57,3 +57,40 @@ func drainFallingSpacing() ([]Check, error) {
 	}
 	return checks, nil
 }
+
+// drainFallingFirstTerm asks for the spacing of falls that the first term of the
+// series, with its coefficient of 1.16, is given for: the scaled time at that spacing
+// must be the row's.
+func drainFallingFirstTerm() ([]Check, error) {
+	const file = "check_glover_dumm_curve.csv"
+	var checks []Check
+	for i, r := range table(file) {
+		left := r.num("h_over_h0_quartic_1.16exp")
+		if left >= 1 { // the first term alone rises: no fall to ask for
+			continue
+		}
+		f := drain.Fall{K: 1 * perDay, DepthToBarrierBelowDrain: 5, Radius: 0.1, Porosity: 0.05, Start: 1, End: left, Time: 10 / perDay}
+		l := drain.GloverDummSpacing(f, 0)
+		d := drain.EquivalentDepth(l, f.DepthToBarrierBelowDrain, f.Radius)
+		want := r.num("KDt_over_SL2")
+		checks = append(checks, Check{ID: fileRow(file, i), What: fmt.Sprintf("spacing at which the first term falls to %s: K d t/(S L^2) there", r["h_over_h0_quartic_1.16exp"]), Source: "Glover and Dumm, Dumm 1960, first term", Status: Computed, Unit: "-",
+			Expected: want, Got: f.K * d * f.Time / (f.Porosity * l * l), Tolerance: sixDigits / 9.87, Why: "half a unit of the sixth digit of h/h0, over pi^2"})
+	}
+	return checks, nil
+}
+
+// drainFallingEqual asks for the time that a table takes to fall at van
+// Schilfgaarde's spacing: his formula is that of Bouwer and van Schilfgaarde with a
+// mean table that falls 8/9 as far.
+func drainFallingEqual() ([]Check, error) {
+	const file = "check_transient_spacing.csv"
+	var checks []Check
+	for i, r := range table(file) {
+		k, l := r.num("K_m_per_d")*perDay, r.num("L_vanschilfgaarde1963_m")
+		t := drain.BouwerVanSchilfgaardeTime(k, drain.EquivalentDepth(l, r.num("D_m"), r.num("r_m")), r.num("drainable_porosity"), 8./9, l, r.num("h0_m"), r.num("ht_m"))
+		want := r.num("t_d")
+		checks = append(checks, Check{ID: fileRow(file, i), What: fmt.Sprintf("time in which the table falls from %s to %s m at the spacing of %s m, C 8/9", r["h0_m"], r["ht_m"], r["L_vanschilfgaarde1963_m"]), Source: "van Schilfgaarde 1963 and Bouwer and van Schilfgaarde 1963 (forms from memory)", Status: Computed, Unit: "d",
+			Expected: want, Got: t * perDay, Tolerance: 2 * sixDigits * want, Why: "half a unit of the sixth digit of the spacing, which counts twice"})
+	}
+	return checks, nil
+}

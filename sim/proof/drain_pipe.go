@@ -69,11 +69,13 @@ func drainGrade() ([]Check, error) {
 	return checks, nil
 }
 
+// tubeSizes are the trade sizes of the table of radii, metric and in inches, m.
+var tubeSizes = map[string][2]float64{"75 mm": {0.075, 0.0762}, "100 mm": {0.100, 0.1016}, "125 mm": {0.125, 0.1270}, "150 mm": {0.150, 0.1524}}
+
 // drainRadius compares tube of trade sizes. The radii are from memory: reports to
 // the digits printed; the open wall is geometry.
 func drainRadius() ([]Check, error) {
 	const file = "drain_effective_radius.csv"
-	sizes := map[string]float64{"75 mm": 0.075, "100 mm": 0.100, "125 mm": 0.125, "150 mm": 0.150}
 	var checks []Check
 	for i, r := range table(file) {
 		if strings.HasSuffix(r["drain"], "fully open wall") {
@@ -87,11 +89,11 @@ func drainRadius() ([]Check, error) {
 			continue
 		}
 		name, _, _ := strings.Cut(r["drain"], " (")
-		size, ok := sizes[name]
+		sizes, ok := tubeSizes[name]
 		if !ok {
 			continue // clay tile is no pipe of the product
 		}
-		effective, outside, err := drain.EffectiveRadius(size, drain.Bare)
+		effective, outside, err := drain.EffectiveRadius(sizes[0], drain.Bare)
 		if err != nil {
 			return nil, err
 		}
@@ -102,6 +104,37 @@ func drainRadius() ([]Check, error) {
 		}
 		add("effective radius", "effective_radius_mm", 1000*effective, 0.05)
 		add("outside diameter", "outside_diameter_mm", 1000*outside, 0.5)
+	}
+	return checks, nil
+}
+
+// drainEntrance holds tube of trade sizes to what an effective radius stands for: the
+// head that its openings cost, alpha q L/K, here as the head that Kirkham's flow to
+// the tube takes above that to an open wall. The table's alpha was computed from
+// radii that are from memory, so this holds the copy and the equivalence.
+func drainEntrance() ([]Check, error) {
+	const (
+		file                   = "drain_effective_radius.csv"
+		deep, barrier, spacing = 1e4, 1e6, 1e6 // m: a drain far from surface, barrier and neighbour
+	)
+	var checks []Check
+	for i, r := range table(file) {
+		name, _, tube := strings.Cut(r["drain"], " (")
+		sizes, ok := tubeSizes[name]
+		if !tube || !ok {
+			continue
+		}
+		want := r.num("entrance_factor_alpha")
+		factor := func(radius float64) float64 { return drain.KirkhamFactor(deep, radius, barrier, spacing) }
+		for _, size := range sizes {
+			effective, outside, err := drain.EffectiveRadius(size, drain.Bare)
+			if err != nil {
+				return nil, err
+			}
+			checks = append(checks, Check{ID: fileRow(file, i), What: fmt.Sprintf("%g mm tube: head of its openings, alpha of alpha q L/K", 1000*size), Source: "alpha = ln(R/r)/(2 pi), radii of Skaggs 1978; Mohammad and Skaggs 1983 (from memory)", Status: Computed, Unit: "-",
+				Expected: want, Got: (factor(effective) - factor(outside/2)) / (4 * math.Pi), Tolerance: (sixDigits + 4e-6) * want,
+				Why: "half a unit of the sixth digit, and what a finite depth b adds, (R-r)/b of 4 pi alpha"})
+		}
 	}
 	return checks, nil
 }

@@ -11,8 +11,8 @@ import (
 // yield.
 func saltGroup(ctx context.Context) ([]Check, error) {
 	return inTurn(ctx,
-		saltConservation, saltDisplacement, saltFront, saltLeachingFraction, saltCapillary,
-		saltLoad, saltYearly, saltReclamation, saltYield, saltUnits,
+		saltConservation, saltDisplacement, saltFront, saltLeachingFraction, saltLeachingNeed, saltCapillary,
+		saltLoad, saltYearly, saltReclamation, saltYield, saltHandbook, saltSmooth, saltClasses, saltRise, saltGardner,
 	)
 }
 
