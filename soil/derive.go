@@ -50,12 +50,16 @@ var matrixConductivity = map[string]float64{
 	"silt": 0.0334195 / 86400, "silty clay": 0.0316957 / 86400, "silty clay loam": 0.0223357 / 86400, "silt loam": 0.0174985 / 86400,
 }
 
+// givenCurve stands for the texture of a horizon that has none.
+const givenCurve = "given curve"
+
 func sandy(texture string) bool { _, ok := sandCurves[texture]; return ok }
 
-// Derive completes a horizon. The texture goes through Saxton and Rawls (2006)
-// to water contents at saturation, 33 and 1500 kPa and to the matrix
-// conductivity; a van Genuchten curve is laid exactly through the three points.
-// Given values replace derived ones. Every step leaves a note.
+// Derive completes a horizon. The texture goes through the horizon's relation to
+// water contents and to the matrix conductivity. From Saxton and Rawls (2006), and
+// through given points, a van Genuchten curve is laid exactly through saturation,
+// 33 and 1500 kPa; Cosby et al. (1984) bring their own. Given values replace
+// derived ones. Every step leaves a note.
 func Derive(h Horizon) (Material, error) {
 	if err := h.Check(); err != nil {
 		return Material{}, err
@@ -69,26 +73,34 @@ func Derive(h Horizon) (Material, error) {
 		m.Sand, m.Clay, m.Silt = sand, clay, 100-sand-clay
 		m.Texture = TextureClass(sand, clay)
 	} else {
-		m.Texture = "given curve"
+		m.Texture = givenCurve
 		note("texture not given: heat properties of a loam")
 	}
 	if !given(m.Organic) {
 		m.Organic = 1
 		note("organic matter not given: 1 %%")
 	}
-	ptf := NewSaxtonRawls(sand/100, clay/100, math.Min(m.Organic, 8))
-	if m.Organic > 8 {
-		note("organic matter %.3g %% lies beyond the relation's 8 %%, which was used", m.Organic)
+	cited := h.Relation.Cited()
+	if m.Organic > saxtonOrganic && h.Relation == SaxtonRawls2006 {
+		note("organic matter %.3g %% lies beyond the relation's %.0f %%, which was used", m.Organic, saxtonOrganic)
 	}
-	switch {
-	case given(m.BulkDensity):
-		ptf = ptf.AtDensity(m.BulkDensity)
-	case given(h.ThetaS):
+	if h.Relation == Cosby1984 && m.Texture != givenCurve {
+		note("organic matter and density play no part in the conductivity of %s", cited)
+	}
+	if !given(m.BulkDensity) && given(h.ThetaS) {
 		m.BulkDensity = ParticleDensity * (1 - h.ThetaS)
 		note("bulk density not given: %.3g Mg/m3 from the saturated water content", m.BulkDensity)
-	default:
-		m.BulkDensity = ptf.BulkDensity
-		note("bulk density not given: %.3g Mg/m3 (Saxton and Rawls 2006)", m.BulkDensity)
+	}
+	ptf := h.Relation.points(sand/100, clay/100, m.Organic, m.BulkDensity)
+	if !given(m.BulkDensity) {
+		m.BulkDensity = ptf.bulk
+		note("bulk density not given: %.3g Mg/m3 (%s)", m.BulkDensity, cited)
+	}
+	if h.pointsGiven() && !sandy(m.Texture) {
+		ptf.theta33, ptf.theta1500, ptf.alpha = h.Water33, h.Water1500, 0
+		if h.Relation == SaxtonRawls2006 && ptf.thetaS > h.Water33 {
+			ptf.ksat = saxtonKsat(ptf.thetaS, ptf.theta33, ptf.theta1500)
+		}
 	}
 	if !given(m.Structure) {
 		m.Structure = DefaultStructure
@@ -102,37 +114,50 @@ func Derive(h Horizon) (Material, error) {
 	if m.Structure > 1 {
 		c.Structure, c.AlphaS, c.NS = structurePores, structureAlpha, structureN
 	}
-	if given(h.ThetaS) {
+	shape, coarse := sandCurves[m.Texture]
+	switch {
+	case given(h.ThetaS):
 		c.ThetaR, c.ThetaS, c.Alpha, c.N = h.ThetaR, h.ThetaS, h.Alpha, h.N
 		c.Structure = 0
 		note("retention curve as given")
-	} else if shape, ok := sandCurves[m.Texture]; ok {
-		c.ThetaS = ptf.ThetaS
+	case ptf.alpha > 0:
+		c.ThetaS, c.Alpha, c.N = ptf.thetaS, ptf.alpha, ptf.n
+		c.Structure = math.Min(c.Structure, 0.5*(ptf.thetaS-ptf.theta33))
+		note("retention: power law as a van Genuchten curve, air entry %.3g m (%s), %.3f at saturation", 1/ptf.alpha, cited, ptf.thetaS)
+	case coarse:
+		c.ThetaS = ptf.thetaS
 		c.ThetaR, c.Alpha, c.N = shape.ThetaR, shape.Alpha, shape.N
 		note("retention: class average of Schaap et al. (2001), pores %.3f from the bulk density", c.ThetaS)
-	} else {
-		c.ThetaS = ptf.ThetaS
-		if c.Structure > 0 {
-			c.Structure = math.Min(c.Structure, 0.5*(c.ThetaS-ptf.Theta33))
-		}
+	default:
+		c.ThetaS = ptf.thetaS
+		c.Structure = math.Min(c.Structure, 0.5*(c.ThetaS-ptf.theta33))
 		// Residual water: half of that at 1500 kPa, the driest that evaporation
-		// leaves in FAO-56 (Allen et al. 1998, eq. 73).
-		c.ThetaR = ptf.Theta1500 / 2
-		alpha, n, err := fitTwoPoints(c.ThetaR, c.ThetaS-c.Structure, ptf.Theta33, ptf.Theta1500, AirEntry)
+		// leaves in FAO-56 (Allen et al. 1998, eq. 73). A power law has none.
+		if h.Relation != Cosby1984 {
+			c.ThetaR = ptf.theta1500 / 2
+		}
+		alpha, n, err := fitTwoPoints(c.ThetaR, c.ThetaS-c.Structure, ptf.theta33, ptf.theta1500, AirEntry)
 		if err != nil {
 			return Material{}, fmt.Errorf("horizon %s: %w", h.Name, err)
 		}
 		c.Alpha, c.N = alpha, n
-		note("retention: van Genuchten through %.3f at saturation, %.3f at 33 kPa, %.3f at 1500 kPa (Saxton and Rawls 2006)", ptf.ThetaS, ptf.Theta33, ptf.Theta1500)
+		from := cited
+		if h.pointsGiven() {
+			from = "as given"
+		}
+		note("retention: van Genuchten through %.3f at saturation, %.3f at 33 kPa, %.3f at 1500 kPa (%s)", ptf.thetaS, ptf.theta33, ptf.theta1500, from)
+	}
+	if h.pointsGiven() && (coarse || given(h.ThetaS)) {
+		note("water at 33 and 1500 kPa was given and is not used: two dry points say little of a sand, and nothing beside a whole curve")
 	}
 	if given(m.Ksat) {
 		note("conductivity as given")
 	} else {
-		m.Ksat = ptf.Ksat * m.Structure
-		note("conductivity %.3g m/d: matrix %.3g m/d (Saxton and Rawls 2006) times structure %.3g", m.Ksat*86400, ptf.Ksat*86400, m.Structure)
+		m.Ksat = ptf.ksat * m.Structure
+		note("conductivity %.3g m/d: matrix %.3g m/d (%s) times structure %.3g", m.Ksat*86400, ptf.ksat*86400, cited, m.Structure)
 	}
 	c.KMatrix = math.Min(m.Ksat/m.Structure, matrixConductivity[m.Texture])
-	if m.Texture == "given curve" {
+	if m.Texture == givenCurve {
 		c.KMatrix = m.Ksat / m.Structure
 	}
 	c.KStructure = m.Ksat - c.KMatrix

@@ -24,6 +24,12 @@ type Horizon struct {
 	Alpha      float64 // 1/m
 	N          float64
 	SalinityEC float64 // ECe at the start, dS/m
+
+	// Measured points of the retention curve, both or neither; 0 stands for "not
+	// given" too. On sands the shape of their class is used instead.
+	Water33, Water1500 float64 // water content at 33 and 1500 kPa, m3/m3
+
+	Relation Relation // by which the rest is derived
 }
 
 // NewHorizon has every value unknown.
@@ -34,6 +40,9 @@ func NewHorizon(top, bottom float64) Horizon {
 }
 
 func given(x float64) bool { return !math.IsNaN(x) }
+
+// pointsGiven says whether water contents at 33 and 1500 kPa are given.
+func (h Horizon) pointsGiven() bool { return h.Water33 > 0 && h.Water1500 > 0 }
 
 // Check returns every fault of a horizon, joined; keys name the field file's.
 func (h Horizon) Check() error {
@@ -50,8 +59,17 @@ func (h Horizon) Check() error {
 	within("sand", h.Sand, 0, 100, "%")
 	within("silt", h.Silt, 0, 100, "%")
 	within("clay", h.Clay, 0, 100, "%")
-	if given(h.Sand) && given(h.Silt) && given(h.Clay) && math.Abs(h.Sand+h.Silt+h.Clay-100) > 1.5 {
-		bad("sand, silt, clay: add up to %.4g %%; they must make 100 %%", h.Sand+h.Silt+h.Clay)
+	sum, most, shares := 0.0, 0.0, 0
+	for _, x := range []float64{h.Sand, h.Silt, h.Clay} {
+		if given(x) {
+			sum, most, shares = sum+x, math.Max(most, x), shares+1
+		}
+	}
+	switch {
+	case shares == 3 && math.Abs(sum-100) > 1.5:
+		bad("sand, silt, clay: add up to %.4g %%; they must make 100 %%", sum)
+	case shares == 2 && sum > 100 && most <= 100:
+		bad("sand, silt, clay: two add up to %.4g %%; they must leave room for the third in 100 %%", sum)
 	}
 	within("organic_matter", h.Organic, 0, 20, "%")
 	within("bulk_density", h.BulkDensity, 0.5, 2.2, "Mg/m3")
@@ -76,6 +94,16 @@ func (h Horizon) Check() error {
 			bad("ksat: missing; a measured retention curve needs a measured conductivity")
 		}
 	}
+	if (h.Water33 > 0) != (h.Water1500 > 0) {
+		bad("water at 33 kPa, water at 1500 kPa: one of the two is given; give both or neither")
+	}
+	if h.pointsGiven() {
+		within("water at 33 kPa", h.Water33, 0.02, 0.9, "m3/m3")
+		within("water at 1500 kPa", h.Water1500, 0.01, h.Water33, "m3/m3")
+	}
+	if h.Relation < 0 || int(h.Relation) >= len(relations) {
+		bad("relation: found number %d; allowed 0 to %d", h.Relation, len(relations)-1)
+	}
 	if known := h.textureKnown(); !known && curve != 4 {
 		bad("sand, clay: missing; give two of sand, silt and clay, or a retention curve")
 	}
@@ -84,13 +112,7 @@ func (h Horizon) Check() error {
 
 // textureKnown says whether two of the three shares are given.
 func (h Horizon) textureKnown() bool {
-	n := 0
-	for _, x := range []float64{h.Sand, h.Silt, h.Clay} {
-		if given(x) {
-			n++
-		}
-	}
-	return n >= 2
+	return given(h.Sand) && (given(h.Silt) || given(h.Clay)) || given(h.Silt) && given(h.Clay)
 }
 
 // texture completes sand and clay from the third share.

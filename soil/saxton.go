@@ -59,5 +59,8 @@ func saxtonKsat(thetaS, theta33, theta1500 float64) float64 {
 	return 1930 * math.Pow(thetaS-theta33, 3-lambda) / 1000 / 3600
 }
 
+// saxtonOrganic is the most organic matter that the relation was fitted to, percent.
+const saxtonOrganic = 8.0
+
 // ParticleDensity is that of mineral grains, Mg/m3 (common practice).
 const ParticleDensity = 2.65

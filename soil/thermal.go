@@ -44,6 +44,11 @@ func NewThermal(bulk, quartz, organic float64, coarse bool) Thermal {
 	t := Thermal{Porosity: porosity, Water: HeatWater, Ice: HeatIce / iceDensity, coarse: coarse}
 	organicVolume := bulk * organic / 1.3 // organic matter at 1.3 Mg/m3
 	t.Solids = HeatMineral*math.Max(1-porosity-organicVolume, 0) + HeatOrganic*organicVolume
+	// Johansen's regression on the density of dry soil has his grains of 2700 kg/m3
+	// in it; it is kept as published. The porosity follows ParticleDensity, because
+	// it must be the one that the soil's water fills. For a soil of 1350 kg/m3 that
+	// makes it 0.491 where his is 0.500; carried over by porosity, the dry
+	// conductivity would be 0.179 in place of 0.174 W/m/K, within his 20 %.
 	t.dry = (0.135*density + 64.7) / (2700 - 0.947*density)
 	other := 2.0
 	if quartz <= 0.2 {

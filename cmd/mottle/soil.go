@@ -1,76 +1,85 @@
 package main
 
 import (
-	"bytes"
 	"errors"
 	"fmt"
 
 	"github.com/spf13/cobra"
 
-	"mottle/sim/unit"
 	"mottle/soil"
 )
 
+// soilFlags are the command's options.
+type soilFlags struct {
+	MapUnit, Component string
+	Relation           string
+	Units, Format, Out string
+}
+
 func newSoil() *cobra.Command {
-	var units string
+	var o soilFlags
 	cmd := &cobra.Command{
-		Use:   "soil [field.yaml]",
+		Use:   "soil [field.yaml | survey.csv]",
 		Short: "Show what was derived for each horizon, from what, by which relation",
-		Long: `Soil completes the horizons of a field file and prints what the simulation will
-use: water contents, van Genuchten curve, conductivity, drainable pore space, heat
-properties, each with the published relation it came from. Without a file it shows
-the invented demo's soil.`,
-		Example: "  mottle soil\n  mottle soil field.yaml --units us",
-		Args:    oneFile,
-		RunE: func(cmd *cobra.Command, args []string) error {
-			u, errUnits := system(units)
-			f, source, _, errField := readField(fileName(args))
-			if err := errors.Join(errUnits, errField); err != nil {
-				return err
-			}
-			materials, err := soil.DeriveProfile(f.Horizons)
-			if err != nil {
-				return badInput(err)
-			}
-			_, err = cmd.OutOrStdout().Write(soilText(title(f.Name, source.Name, f.Invented), f.Restrictive, materials, u))
-			return err
-		},
+		Long: `Soil completes the horizons of a field file, or of a US soil survey's table of
+horizons (CSV with the database's own column names), and prints what the simulation
+will use: water contents, van Genuchten curve, conductivity, drainable pore space,
+heat properties, each with the published relation it came from, and how far two
+relations lie apart. Without a file it shows the invented demo's soil.
+
+Of a survey's table the first map unit is taken and of that the component with the
+largest share, unless --mapunit and --component choose. --out writes soil.csv,
+soil.json and figures of the profile, retention, conductivity and drainable water.`,
+		Example: `  mottle soil
+  mottle soil field.yaml --units us
+  mottle soil field.yaml --relation cosby --out result/
+  mottle soil survey.csv --mapunit 123456 --component 234567 --format csv > soil.csv`,
+		Args: oneFile,
+		RunE: func(cmd *cobra.Command, args []string) error { return runSoil(cmd, fileName(args), o) },
 	}
-	cmd.Flags().StringVar(&units, "units", "si", "units shown: si or us")
+	f := cmd.Flags()
+	f.StringVar(&o.MapUnit, "mapunit", "", "map `unit` of a survey's table, by mukey or muname")
+	f.StringVar(&o.Component, "component", "", "`component` of the map unit, by cokey or compname")
+	f.StringVar(&o.Relation, "relation", "", "`relation` from texture to water: saxton-rawls or cosby; the file's own without it")
+	f.StringVar(&o.Units, "units", "si", "units shown: si or us")
+	f.StringVar(&o.Format, "format", "text", "what is printed: text, json or csv")
+	f.StringVar(&o.Out, "out", "", "`folder` for soil.csv, soil.json and figures")
 	return cmd
 }
 
-// soilText is the table of a profile and what each horizon's values came from.
-func soilText(title string, restrictive float64, materials []soil.Material, u unit.System) []byte {
-	var b bytes.Buffer
-	fmt.Fprintf(&b, "%s\nrestrictive layer at %s\n\n", title, u.Format(restrictive, "m"))
-	length := func(m float64) string { x, _ := u.Value(m, "m"); return fmt.Sprintf("%.2f", x) }
-	_, lengthUnit := u.Value(0, "m")
-	rate := func(ms float64) string { x, _ := u.Value(ms*86400, "m/d"); return fmt.Sprintf("%.3g", x) }
-	_, rateUnit := u.Value(0, "m/d")
-	share := func(x float64) string { return fmt.Sprintf("%.3f", x) }
-
-	rows := [][]string{
-		{"horizon", "texture", "from", "to", "saturated", "1 m suction", "33 kPa", "1500 kPa", "alpha", "n", "K0", "K", "drains to 1 m", "ECe"},
-		{"", "", lengthUnit, lengthUnit, "m3/m3", "m3/m3", "m3/m3", "m3/m3", "1/m", "", rateUnit, rateUnit, "m3/m3", "dS/m"},
+func runSoil(cmd *cobra.Command, name string, o soilFlags) error {
+	u, errUnits := system(o.Units)
+	var errFormat error
+	if o.Format != "text" && o.Format != "json" && o.Format != "csv" {
+		errFormat = badInput(fmt.Errorf("--format: found %q; allowed text, json or csv", o.Format))
 	}
-	for _, m := range materials {
-		c := m.Curve
-		rows = append(rows, []string{m.Name, m.Texture, length(m.Top), length(m.Bottom),
-			share(c.ThetaS), share(m.FieldCapacity), share(m.Theta33), share(m.WiltingPoint),
-			fmt.Sprintf("%.3g", c.Alpha), share(c.N), rate(c.KMatrix), rate(c.Ksat()),
-			share(c.ThetaS - m.FieldCapacity), fmt.Sprintf("%.1f", m.SalinityEC)})
+	ground, errGround := readGround(name, o)
+	if errGround == nil && o.Relation != "" {
+		r, err := soil.ParseRelation(o.Relation)
+		if err != nil {
+			errGround = badInput(fmt.Errorf("--relation: %w", err))
+		}
+		ground.relate(r)
 	}
-	writeTable(&b, rows, 2)
-	fmt.Fprintln(&b, "K: saturated, with structure. K0: without it, where the unsaturated conductivity starts (Schaap et al. 2001).")
-	fmt.Fprintln(&b)
-	for _, m := range materials {
-		thermal := m.Thermal
-		fmt.Fprintf(&b, "%s: heat %.2f W/m/K at 1 m suction, %.2f frozen; %.2f MJ/m3/K (Johansen 1975, de Vries 1963)\n", m.Name,
-			thermal.Conductivity(m.FieldCapacity, 0), thermal.Conductivity(0.05, m.FieldCapacity-0.05), thermal.HeatCapacity(m.FieldCapacity, 0)/1e6)
-		for _, n := range m.Notes {
-			fmt.Fprintf(&b, "  %s\n", n)
+	if err := errors.Join(errUnits, errFormat, filled(cmd, "mapunit", "component", "relation", "out"), errGround); err != nil {
+		return err
+	}
+	view, err := newSoilView(ground, u)
+	if err != nil {
+		return badInput(err)
+	}
+	if o.Out != "" {
+		if err := view.writeFolder(o.Out); err != nil {
+			return err
 		}
 	}
-	return b.Bytes()
+	w := cmd.OutOrStdout()
+	switch o.Format {
+	case "json":
+		return view.writeJSON(w)
+	case "csv":
+		return view.writeCSV(w)
+	}
+	_, err = w.Write(view.text())
+	return err
 }

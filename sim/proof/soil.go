@@ -12,7 +12,7 @@ import (
 // against published and recomputed tables.
 func soilGroup(ctx context.Context) ([]Check, error) {
 	return inTurn(ctx,
-		soilFunctions, soilPowerLaw, soilTexture, soilDensity, soilClasses, soilDrainable, soilDrained,
+		soilFunctions, soilPowerLaw, soilTexture, soilDensity, soilClasses, soilDrainable, soilDrained, soilCosby, soilYield,
 	)
 }
 
