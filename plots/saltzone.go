@@ -10,6 +10,7 @@ import (
 	"gonum.org/v1/plot/vg/draw"
 
 	"mottle/sim/crop"
+	"mottle/sim/salt"
 )
 
 // rootZoneSalt draws the salt of the root zone through the years against what
@@ -31,7 +32,7 @@ func (s subject) rootZoneSalt() (Figure, error) {
 		}
 	}
 	if len(crops) > 0 {
-		most = math.Max(most, crops[0].SaltThreshold)
+		most = math.Max(most, crops[0].Threshold)
 	}
 	vertical := upFrom(most*1.1, 6)
 	return render("root-zone-salt", title, 330, func(c draw.Canvas) {
@@ -41,11 +42,11 @@ func (s subject) rootZoneSalt() (Figure, error) {
 		var above []string
 		var tags []tag
 		for _, k := range crops {
-			if k.SaltThreshold > vertical.max {
-				above = append(above, fmt.Sprintf("%s %s %s", k.Name, short(k.SaltThreshold), l.Unit))
+			if k.Threshold > vertical.max {
+				above = append(above, fmt.Sprintf("%s %s %s", k.Crop, short(k.Threshold), l.Unit))
 				continue
 			}
-			tags = append(tags, tag{k.SaltThreshold, []string{k.Name, "yield falls above " + short(k.SaltThreshold)}, soft})
+			tags = append(tags, tag{k.Threshold, []string{k.Crop, "yield falls above " + short(k.Threshold)}, soft})
 		}
 		if len(above) > 0 {
 			note += " Above this scale: threshold of " + strings.Join(above, ", ") + "."
@@ -76,15 +77,17 @@ func (s subject) rootZoneSalt() (Figure, error) {
 var threshold = draw.LineStyle{Color: soft, Width: 1, Dashes: []vg.Length{1.5, 2}}
 
 // byThreshold lists the crops of a rotation once each, the most tender first.
-func byThreshold(rotation []crop.Kind) []crop.Kind {
-	var crops []crop.Kind
+func byThreshold(rotation []crop.Kind) []salt.Tolerance {
+	var crops []salt.Tolerance
 	seen := map[string]bool{}
 	for _, k := range rotation {
 		if !seen[k.Name] {
 			seen[k.Name] = true
-			crops = append(crops, k)
+			if t, err := salt.ToleranceOf(k.Name); err == nil {
+				crops = append(crops, t)
+			}
 		}
 	}
-	sort.SliceStable(crops, func(i, j int) bool { return crops[i].SaltThreshold < crops[j].SaltThreshold })
+	sort.SliceStable(crops, func(i, j int) bool { return crops[i].Threshold < crops[j].Threshold })
 	return crops
 }

@@ -31,6 +31,8 @@ func (e *Engine) advance(i int, moveSalt bool) error {
 		r := e.plot.Field.Rotation
 		j := int(f.Year[i]) % len(r)
 		e.Stand.Begin(r[j], e.need[j])
+		e.Stand.Follow(r[(j+1)%len(r)])
+		e.tolerance = e.tolerances[j]
 	}
 
 	melt, err := e.freeze(mean, yday)

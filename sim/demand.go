@@ -71,7 +71,7 @@ func (e *Engine) newDemand(eto, dryness float64, yday int) demand {
 	height := e.Stand.Height(shade)
 	ceiling := max(kcMax+crop.ClimateAdjustment(dryness, height), kcb+0.05)
 	few := min(1, max(0.01, 1-crop.Cover(shade, ceiling, height)))
-	tp := kcb * eto * e.Stand.Kind.SaltYield(e.rootECe)
+	tp := kcb * eto * e.tolerance.Yield(e.rootECe)
 	return demand{
 		transpiration: tp * perSecond,
 		mm:            tp,

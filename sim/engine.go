@@ -26,15 +26,17 @@ type Engine struct {
 	// climate must come out the same, which a test shows.
 	Frost bool
 
-	plot    *Plot
-	forcing *Forcing
-	tile    *site.Tile
-	drain   int       // index of the tile's lateral, -1 without
-	gate    int       // the cell that holds the pipe
-	runon   []float64 // mm, 24 per day, from the land above; nil for none
-	snowPar snow.Params
-	sun     [366]float64 // share of midsummer's sun, by day of a common year
-	need    []float64    // heat units to maturity of each crop of the rotation
+	plot       *Plot
+	forcing    *Forcing
+	tile       *site.Tile
+	drain      int       // index of the tile's lateral, -1 without
+	gate       int       // the cell that holds the pipe
+	runon      []float64 // mm, 24 per day, from the land above; nil for none
+	snowPar    snow.Params
+	sun        [366]float64     // share of midsummer's sun, by day of a common year
+	need       []float64        // heat units to maturity of each crop of the rotation
+	tolerances []salt.Tolerance // what each crop of the rotation stands of salt
+	tolerance  salt.Tolerance   // of the crop of the year
 
 	day     today
 	rootECe float64
@@ -111,6 +113,11 @@ func NewEngine(p *Plot, f *Forcing, tile *site.Tile, runon []float64) (*Engine, 
 	e.salts = salt.Water{Dz: p.Grid.Dz, Content: make([]float64, n), Through: e.Water.Through, Out: e.Water.Out, BaseEC: p.baseEC}
 	for _, k := range p.Field.Rotation {
 		e.need = append(e.need, heatNeed(k, f))
+		tolerance, err := salt.ToleranceOf(k.Name)
+		if err != nil {
+			return nil, err
+		}
+		e.tolerances = append(e.tolerances, tolerance)
 	}
 	return e, nil
 }

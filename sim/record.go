@@ -174,7 +174,7 @@ func (e *Engine) note(d *Days, i int) {
 		d.PeakRunoff[i] = max(d.PeakRunoff[i], t.runoffHours[h]*mm)
 	}
 	d.RootECe[i] = e.rootECe
-	d.SaltIndex[i] = e.rootECe / e.Stand.Kind.SaltThreshold
+	d.SaltIndex[i] = e.rootECe / e.tolerance.Threshold
 	if e.drain >= 0 {
 		d.SaltDrained[i] = e.Salt.Lateral[e.drain] * 1e4
 	}

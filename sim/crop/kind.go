@@ -1,5 +1,7 @@
 // Package crop grows a crop by heat units and says how much water it asks for,
-// from how deep, and what too much water, drought and salt leave of that.
+// from how deep, and what too much water, drought and salt leave of that. It holds
+// the published relations of yield to planting date, excess water, drought, standing
+// water and salt.
 //
 // It knows the day's temperatures and what it is told of the ground; it knows
 // nothing of soil layers. Depths m, temperatures C, heads m of water.
@@ -15,9 +17,11 @@ import (
 type Kind struct {
 	Name      string
 	Perennial bool
+	Autumn    bool // sown in the autumn before the year of harvest
 
 	// Basal crop coefficients, height and rooting: FAO-56 (Allen et al. 1998)
-	// tables 12, 17 and 22, from memory but for the single coefficients.
+	// tables 12, 17 and 22, from memory but for the single coefficients. Alfalfa is a
+	// mean over its cuts, which have no basal value: the single 0.95 less 0.05.
 	KcbStart, KcbMid float64
 	KcbEnd           float64 // of annuals: a perennial goes back to KcbStart
 	Height           float64 // m
@@ -25,16 +29,22 @@ type Kind struct {
 
 	// Heat units: mean of the extremes held between Base and Cap, less Base.
 	Base, Cap float64
-	Maturity  float64 // C-d from planting; the longest that the kind is grown with
+	Maturity  float64 // C-d from planting, or from 1 January; the longest that the kind is grown with
 	// Shares of Maturity: emergence, a tenth of the ground covered (of annuals), full
 	// cover, leaves turning (of annuals). After the corn table of the High Plains
-	// Regional Climate Center (corn) and FAO-56 stage lengths (others).
+	// Regional Climate Center (corn) and FAO-56 stage lengths (others). Winter wheat
+	// counts from 1 January: what ripens it is spring's heat, whenever it was sown. It
+	// spreads from green-up on and has the heat of spring wheat from full cover to
+	// ripe; 1800 C-d ripens it about 1 July at 41 N and late in July at 47 N
+	// (assumption). A sugar beet does not ripen: it is lifted (stages of FAO-56's
+	// 50, 40, 50 and 40 days from April, from memory; base 3 C, Milford et al. 1985,
+	// from memory). Alfalfa takes 40 days to full cover where pasture takes 30.
 	Emergence, Cover, Full, Late float64
 
 	// Planting window: first and last day of the year, the soil temperature that
 	// the crop waits for, and the fieldwork days that the farm needs from the
 	// first until this field's turn (common practice).
-	FirstPlanting, LastPlanting int // day of a common year
+	FirstPlanting, LastPlanting int // day of a common year; of an autumn crop, of the year before
 	SoilWarmth                  float64
 	WorkDays                    float64
 
@@ -43,30 +53,38 @@ type Kind struct {
 	// Corn, grass and the dry side of wheat after Wesseling (1991); soybean has no
 	// set of its own, its dry side is that of beans (Taylor and Ashcroft 1972). The
 	// wet sides of wheat and soybean are the general one of Feddes (assumption: the
-	// wheat set has no wet stress short of full saturation).
+	// wheat set has no wet stress short of full saturation). Sugar beet after Wesseling
+	// (1991); alfalfa's dry side after Taylor and Ashcroft (1972).
 	H1, H2, H3High, H3Low, H4 float64
-
-	// Maas and Hoffman (1977), from memory: yield falls SaltSlope percent per
-	// dS/m of ECe above SaltThreshold.
-	SaltThreshold, SaltSlope float64
 }
 
 var kinds = map[string]Kind{
 	"corn": {KcbStart: 0.15, KcbMid: 1.15, KcbEnd: 0.15, Height: 2, RootMax: 1.5,
 		Base: 10, Cap: 30, Maturity: 1361, Emergence: 0.05, Cover: 0.15, Full: 0.45, Late: 0.80,
 		FirstPlanting: 111, LastPlanting: 166, SoilWarmth: 10, WorkDays: 4,
-		H1: 0.15, H2: 0.30, H3High: 3.25, H3Low: 6, H4: 80, SaltThreshold: 1.7, SaltSlope: 12},
+		H1: 0.15, H2: 0.30, H3High: 3.25, H3Low: 6, H4: 80},
 	"soybean": {KcbStart: 0.15, KcbMid: 1.10, KcbEnd: 0.30, Height: 0.8, RootMax: 1.3,
 		Base: 10, Cap: 30, Maturity: 1250, Emergence: 0.06, Cover: 0.17, Full: 0.42, Late: 0.82,
 		FirstPlanting: 121, LastPlanting: 171, SoilWarmth: 12, WorkDays: 4,
-		H1: 0.10, H2: 0.25, H3High: 7.5, H3Low: 20, H4: 80, SaltThreshold: 5, SaltSlope: 20},
+		H1: 0.10, H2: 0.25, H3High: 7.5, H3Low: 20, H4: 80},
 	"spring wheat": {KcbStart: 0.15, KcbMid: 1.10, KcbEnd: 0.20, Height: 1, RootMax: 1.3,
 		Base: 0, Cap: 35, Maturity: 1550, Emergence: 0.07, Cover: 0.15, Full: 0.35, Late: 0.75,
 		FirstPlanting: 95, LastPlanting: 151, SoilWarmth: 4, WorkDays: 3,
-		H1: 0.10, H2: 0.25, H3High: 5, H3Low: 9, H4: 160, SaltThreshold: 6, SaltSlope: 7.1},
+		H1: 0.10, H2: 0.25, H3High: 5, H3Low: 9, H4: 160},
+	"winter wheat": {Autumn: true, KcbStart: 0.30, KcbMid: 1.10, KcbEnd: 0.20, Height: 1, RootMax: 1.5,
+		Base: 0, Cap: 35, Maturity: 1800, Emergence: 0.07, Cover: 0.08, Full: 0.44, Late: 0.785,
+		FirstPlanting: 253, LastPlanting: 293, SoilWarmth: 4, WorkDays: 3,
+		H1: 0.10, H2: 0.25, H3High: 5, H3Low: 9, H4: 160},
+	"sugar beet": {KcbStart: 0.15, KcbMid: 1.15, KcbEnd: 0.50, Height: 0.5, RootMax: 1.2,
+		Base: 3, Cap: 30, Maturity: 2300, Emergence: 0.06, Cover: 0.23, Full: 0.54, Late: 0.88,
+		FirstPlanting: 105, LastPlanting: 151, SoilWarmth: 5, WorkDays: 3,
+		H1: 0.10, H2: 0.25, H3High: 3.2, H3Low: 6, H4: 160},
+	"alfalfa": {Perennial: true, KcbStart: 0.30, KcbMid: 0.90, Height: 0.7, RootMax: 1.5,
+		Base: 5, Cap: 30, Maturity: 900, Emergence: 0.01, Full: 0.33,
+		H1: 0.10, H2: 0.25, H3High: 15, H3Low: 15, H4: 80},
 	"grass": {Perennial: true, KcbStart: 0.30, KcbMid: 0.90, Height: 0.25, RootMax: 1.0,
 		Base: 5, Cap: 30, Maturity: 900, Emergence: 0.01, Full: 0.25,
-		H1: 0.10, H2: 0.25, H3High: 2, H3Low: 8, H4: 80, SaltThreshold: 5.6, SaltSlope: 7.6},
+		H1: 0.10, H2: 0.25, H3High: 2, H3Low: 8, H4: 80},
 }
 
 // Named finds a crop by name; the error lists those that there are.
@@ -120,10 +138,4 @@ func (k Kind) Uptake(suction, demand float64) (wet, dry float64) {
 		return 0, 1
 	}
 	return 0, 1 - (k.H4-suction)/(k.H4-h3)
-}
-
-// SaltYield is the share of yield, and here of uptake, left at a root-zone ECe
-// (dS/m), after Maas and Hoffman (1977).
-func (k Kind) SaltYield(ece float64) float64 {
-	return max(0, 1-k.SaltSlope/100*max(0, ece-k.SaltThreshold))
 }

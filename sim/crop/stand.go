@@ -21,20 +21,29 @@ type Stand struct {
 	Need  float64 // heat units from planting to maturity in this place, C-d
 	Stage Stage
 
-	PlantedOn int     // day of the year, 0 if not planted
+	PlantedOn int     // day of the year, 0 if not planted; of an autumn crop, of the year before
 	MaturedOn int     // day of the year, 0 if not (yet) ripe
-	Units     float64 // heat units since planting, or since the year's start of a perennial
+	Drowned   int     // stands lost to standing water this year (Flood)
+	Units     float64 // heat units since planting, or since the year's start of a perennial or an autumn crop
 	RootDepth float64 // m
 	Climate   float64 // added to the coefficient of full cover (ClimateAdjustment)
 	worked    float64 // fieldwork days in the window
+	autumn    float64 // heat units of an autumn crop in the year before
+	next      sowing  // the autumn crop that follows, if one does
+	flood     Spell
 }
 
-// Begin starts a year with the given crop and its need of heat (C-d).
+// Begin starts a year with the given crop and its need of heat (C-d). An autumn
+// crop is in the ground by then, if it was sown in time (Follow).
 func (s *Stand) Begin(k Kind, need float64) {
+	sown := s.next
 	*s = Stand{Kind: k, Need: need}
-	if k.Perennial {
+	switch {
+	case k.Perennial:
 		s.Stage = Growing
 		s.RootDepth = k.RootMax
+	case k.Autumn:
+		s.overwinter(sown)
 	}
 }
 
@@ -55,24 +64,17 @@ const (
 // Day carries the stand through a day of the year.
 func (s *Stand) Day(day int, tmin, tmax float64, g Ground) {
 	k := &s.Kind
+	if s.next.kind.Autumn && (s.Stage == Harvested || k.Perennial) {
+		s.next.day(day, tmin, tmax, g)
+	}
 	if k.Perennial {
 		s.Units += k.HeatUnits(tmin, tmax)
 		return
 	}
 	if s.Stage == Waiting {
-		if day < k.FirstPlanting {
-			return
-		}
 		if day > k.LastPlanting {
 			s.Stage = Harvested
-			return
-		}
-		if g.Bears {
-			s.worked++
-		}
-		// Near the end of the window a farm no longer waits for good tilth.
-		turn := g.Bears && s.worked >= k.WorkDays || g.Passable && day > k.LastPlanting-hurry
-		if turn && g.Soil >= k.SoilWarmth {
+		} else if k.turn(&s.worked, day, g) {
 			s.Stage, s.PlantedOn = Planted, day
 			s.RootDepth = shallowestRoots
 		}
@@ -95,10 +97,24 @@ func (s *Stand) Day(day int, tmin, tmax float64, g Ground) {
 		s.Stage = Ripening
 	case x >= k.Full:
 		s.Stage = Full
-	case x >= k.Emergence:
+	case (s.Units+s.autumn)/s.Need >= k.Emergence:
 		s.Stage = Growing
 	}
 	s.growRoots(x, g.WaterTable)
+}
+
+// turn says whether a day is that of planting, and counts it in the fieldwork days
+// worked in the window.
+func (k *Kind) turn(worked *float64, day int, g Ground) bool {
+	if day < k.FirstPlanting || day > k.LastPlanting {
+		return false
+	}
+	if g.Bears {
+		*worked++
+	}
+	// Near the end of the window a farm no longer waits for good tilth.
+	turn := g.Bears && *worked >= k.WorkDays || g.Passable && day > k.LastPlanting-hurry
+	return turn && g.Soil >= k.SoilWarmth
 }
 
 // growRoots follows the sine curve of Borg and Grimes (1986, Trans. ASAE
@@ -141,6 +157,12 @@ func (s *Stand) Kcb(day int) float64 {
 	case Waiting, Planted:
 		return bareKcb
 	case Harvested:
+		if s.next.up() {
+			return s.next.kind.KcbStart
+		}
+		if s.next.sownOn > 0 {
+			return bareKcb
+		}
 		if s.PlantedOn == 0 && day > weedsDay && day < 288 {
 			return line(float64(day), weedsDay, weedsDay+30, 0.15, weedsKcb)
 		}
@@ -176,7 +198,7 @@ func (s *Stand) Height(shade float64) float64 {
 // most 0.9 where tillage buries any (common practice: corn leaves 80-95 %, a pass
 // of tillage buries a third to a half).
 func (s *Stand) Residue(afterPlanting float64) float64 {
-	if s.Season() || s.Stage == Harvested && s.PlantedOn == 0 {
+	if s.Season() || s.next.sownOn > 0 || s.Stage == Harvested && s.PlantedOn == 0 {
 		return afterPlanting // or left to weeds
 	}
 	return max(afterPlanting, min(0.9, 2*afterPlanting))

@@ -11,6 +11,7 @@ func Groups() []Group {
 		{"drain", drainGroup},
 		{"runoff", runoffGroup},
 		{"salt", saltGroup},
+		{"crop", cropYield},
 		{"second opinion", secondOpinionGroup},
 		{"rules of thumb", thumbGroup},
 	}

@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"math"
 
-	"mottle/sim/crop"
 	"mottle/sim/salt"
 )
 
@@ -96,21 +95,6 @@ func saltHandbook() ([]Check, error) {
 		for i, want := range []float64{90, 75, 50, 0} {
 			checks = append(checks, Check{ID: "salt/FAO-29:" + c.crop, What: fmt.Sprintf("%s: yield at ECe %g dS/m, handbook", c.crop, c.ece[i]), Source: "FAO-29 table 4 (from memory), recomputed from threshold and slope", Status: Computed, Unit: "%",
 				Expected: want, Got: 100 * t.Yield(c.ece[i]), Tolerance: 1.01 * c.half[i] * t.Slope, Why: "half a unit of the last digit of ECe, times the slope"})
-		}
-	}
-	for _, name := range crop.Names() {
-		kind, err := crop.Named(name)
-		if err != nil {
-			return nil, err
-		}
-		t, err := salt.ToleranceOf(name)
-		if err != nil {
-			return nil, err
-		}
-		half := t.Threshold + 50/t.Slope
-		for _, ece := range []float64{t.Threshold, half} {
-			checks = append(checks, Check{ID: "salt/grown:" + name, What: fmt.Sprintf("%s: what its uptake keeps at ECe %.4g dS/m", name, ece), Source: twoLines, Status: Computed, Unit: "%",
-				Expected: 100 * t.Yield(ece), Got: 100 * kind.SaltYield(ece), Tolerance: 1e-9, Why: "one relation: rounding"})
 		}
 	}
 	return checks, nil

@@ -54,6 +54,7 @@ const ToleranceSource = "Maas and Hoffman 1977; Maas and Grattan 1999 in FAO-61 
 var tolerances = [...]Tolerance{
 	{"barley", 8.0, 5.0, Tolerant}, // grain
 	{"spring wheat", 6.0, 7.1, ModeratelyTolerant},
+	{"winter wheat", 6.0, 7.1, ModeratelyTolerant}, // the listing's one wheat
 	{"semidwarf wheat", 8.6, 3.0, Tolerant},
 	{"durum wheat", 5.9, 3.8, Tolerant},
 	{"rye", 11.4, 10.8, Tolerant},

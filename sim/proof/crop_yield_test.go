@@ -1,0 +1,5 @@
+package proof
+
+import "testing"
+
+func TestCropYield(t *testing.T) { runGroup(t, cropYield) }

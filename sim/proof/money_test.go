@@ -1,0 +1,5 @@
+package proof
+
+import "testing"
+
+func TestMoney(t *testing.T) { runGroup(t, moneyChecks) }
