@@ -51,6 +51,7 @@ func (r *reader) field(s *Section) Field {
 
 // Yes reads a key that is true or false; absent is false.
 func (s *Section) Yes(key string) bool {
+	s.form(key).kind = yes
 	found := s.Text(key)
 	if found != "" && found != "true" && found != "false" {
 		s.faults.add(s.at(key), "found %.80q; allowed true, false", found)
@@ -60,9 +61,11 @@ func (s *Section) Yes(key string) bool {
 
 func (s *Section) soil(f *Field) {
 	g := s.Group("soil")
+	s.form("soil").needed = true // without it there is no profile
 	f.Restrictive = g.quantity("restrictive_layer", unit.Length, "3 m", "nobody dug for the dense layer; ask where the auger stops")
 	f.Horizons = g.horizons("horizons")
 	factor, ok, absent := g.given("conductivity_factor", unit.Number)
+	g.form("conductivity_factor").fallback = "1"
 	if !ok {
 		factor = 1
 	}
@@ -86,6 +89,7 @@ func measured(horizons []soil.Horizon) bool {
 
 // horizons reads a soil profile.
 func (s *Section) horizons(key string) []soil.Horizon {
+	s.form(key).needed = true
 	var profile []soil.Horizon
 	for _, h := range s.Sections(key) {
 		profile = append(profile, soil.Horizon{
@@ -98,6 +102,7 @@ func (s *Section) horizons(key string) []soil.Horizon {
 			SalinityEC:  h.Optional("ece", unit.Salinity),
 			ThetaR:      h.Optional("theta_r", unit.Fraction), ThetaS: h.Optional("theta_s", unit.Fraction),
 			Alpha: h.Optional("alpha", unit.InverseLength), N: h.Optional("n", unit.Number),
+			Water33: h.Optional("water_33kpa", unit.Fraction), Water1500: h.Optional("water_1500kpa", unit.Fraction),
 		})
 		h.End()
 	}
@@ -148,6 +153,8 @@ func (s *Section) groundwater(f *Field) {
 // part is a quantity that plays a part with some choices only; with another
 // choice it is a fault to give it, for it would do nothing.
 func (s *Section) part(plays bool, with, key string, dim unit.Dimension, fallback, reason string) float64 {
+	form := s.form(key)
+	form.kind, form.dim, form.fallback = quantity, dim, fallback
 	if plays {
 		return s.quantity(key, dim, fallback, reason)
 	}
@@ -183,8 +190,7 @@ func (s *Section) tile() *Tile {
 // weir is a thing that one knows of.
 func (s *Section) weir() drain.WeirSchedule {
 	var schedule drain.WeirSchedule
-	for i, node := range s.list("weir") {
-		p := s.open(fmt.Sprintf("%s[%d]", s.at("weir"), i), node)
+	for _, p := range s.Sections("weir") {
 		schedule = append(schedule, drain.WeirPeriod{
 			FromDay: p.day("from"), ToDay: p.day("to"), CrestDepth: p.Required("crest", unit.Length),
 		})
@@ -195,6 +201,8 @@ func (s *Section) weir() drain.WeirSchedule {
 
 // day reads a day of any year, month-day.
 func (s *Section) day(key string) drain.MonthDay {
+	form := s.form(key)
+	form.kind, form.needed = day, true
 	if s.take(key) == nil && !s.faulty {
 		s.faults.add(s.at(key), "missing; give a day as month-day (for example 10-15)")
 		return drain.MonthDay{}
@@ -202,16 +210,18 @@ func (s *Section) day(key string) drain.MonthDay {
 	text := s.Text(key)
 	m, d, _ := strings.Cut(text, "-")
 	month, errMonth := strconv.Atoi(m)
-	day, errDay := strconv.Atoi(d)
+	date, errDay := strconv.Atoi(d)
 	if text != "" && (errMonth != nil || errDay != nil) {
 		s.faults.add(s.at(key), "found %.80q; allowed a day as month-day (for example 10-15)", text)
 	}
-	return drain.MonthDay{Month: month, Day: day}
+	return drain.MonthDay{Month: month, Day: date}
 }
 
 // rotation reads one crop or a list of crops by year.
 func (s *Section) rotation(f *Field) {
 	node := s.take("crop")
+	form := s.form("crop")
+	form.kind, form.words, form.fallback = crops, crop.Names(), "corn, soybean"
 	if node == nil {
 		s.assume("crop", "corn, soybean", "the common rotation of drained cropland")
 		f.Rotation = []crop.Kind{named("corn"), named("soybean")}
@@ -266,6 +276,8 @@ func (s *Section) storms(v *Storms) {
 
 // whole is a whole number from 0.
 func (s *Section) whole(key, fallback, reason string) uint64 {
+	form := s.form(key)
+	form.kind, form.fallback = whole, fallback
 	text := fallback
 	if s.take(key) == nil {
 		s.assume(key, fallback, reason)

@@ -1,10 +1,18 @@
 package site
 
+import (
+	"strings"
+
+	"mottle/sim/crop"
+)
+
 // Keys is the list of the field file's keys with what may stand there, what
 // stands in when a key is left out, and what it means. Values carry their unit;
 // any unit of the kind will do ("1.1 m", "3.5 ft"). The columns are parted by two
 // spaces or more.
-const Keys = `key                                   value            left out       meaning
+var Keys = strings.Replace(keys, "CROPS", strings.Join(crop.Names(), ", "), 1)
+
+const keys = `key                                   value            left out       meaning
 name                                  text             -              name of the field
 place                                 text             -              where it lies
 invented                              true             false          the data are made up
@@ -29,6 +37,8 @@ soil.horizons[].theta_r               0.05             derived        measured r
 soil.horizons[].theta_s               0.45             derived        water at saturation; give all four and ksat, or none
 soil.horizons[].alpha                 1.2 1/m          derived        inverse of the entry suction
 soil.horizons[].n                     1.3              derived        exponent
+soil.horizons[].water_33kpa           31 %             derived        measured water content at 33 kPa; give both or neither
+soil.horizons[].water_1500kpa         17 %             derived        the same at 1500 kPa
 surface.standing_water                15 mm            12 mm          depth that stands before it runs off
 surface.crust                         2 mm/h           none           conductivity of a surface crust, or none
 surface.residue                       30 %             40 %           ground under crop residue
@@ -58,7 +68,7 @@ tile.weir                             none             -              list of pe
 tile.weir[].from                      10-15            needed         first day, month-day
 tile.weir[].to                        04-15            needed         last day
 tile.weir[].crest                     0.4 m            needed         depth of the crest below the surface
-crop                                  [corn, soybean]  corn, soybean  one crop, or a list by year: corn, grass, soybean, spring wheat
+crop                                  [corn, soybean]  corn, soybean  one crop, or a list by year: CROPS
 evapotranspiration.method             hargreaves       auto           auto, penman-monteith, hargreaves
 evapotranspiration.hargreaves_factor  0.88             0.88           factor on the published coefficient
 storms.seed                           1                1              of the random storms that daily rain is spread over

@@ -26,14 +26,14 @@ func TestKeys(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	root, err := parse("full.yaml", "field", "soil with its horizons", data)
-	if err != nil {
-		t.Fatal(err)
+	root, fault := newPage("full.yaml", data).parse("field", "soil with its horizons")
+	if fault != nil {
+		t.Fatal(fault)
 	}
 	r := newReader()
 	r.field(r.open("", root))
 	asked := map[string]bool{}
-	for key := range r.asked {
+	for _, key := range r.asked {
 		key = strings.Replace(key, "run_on.horizons.", "soil.horizons.", 1)
 		asked[strings.Replace(key, "old_tile.", "tile.", 1)] = true
 	}

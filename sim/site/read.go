@@ -1,28 +1,40 @@
 package site
 
 import (
-	"bytes"
-	"errors"
 	"fmt"
 	"io"
 	"strings"
 
-	"github.com/goccy/go-yaml"
 	"github.com/goccy/go-yaml/ast"
-	"github.com/goccy/go-yaml/parser"
 )
 
 // maxFile is the greatest size of a field file, bytes. One that is longer is
-// something else, and the time to parse nested brackets grows with its square.
+// something else.
 const maxFile = 1 << 14
 
-// ReadField reads a field file (YAML, see Keys). Every fault is reported, each on
-// a line of its own with the name, the line and the key; the name serves only
-// for that. Keys that were left out take a default, listed in Assumed.
+// File is a field file that was read without a fault.
+type File struct {
+	Field Field
+	page  *page
+	lines map[string]int
+}
+
+// ReadField is the field of ReadFile.
 func ReadField(name string, r io.Reader) (Field, error) {
-	root, err := load(name, r, "field", "soil with its horizons")
+	f, err := ReadFile(name, r)
 	if err != nil {
 		return Field{}, err
+	}
+	return f.Field, nil
+}
+
+// ReadFile reads a field file (YAML, see Keys). Every fault is reported, each a
+// *Fault on a line of its own with the name, the line and the key; the name serves
+// only for that. Keys that were left out take a default, listed in Assumed.
+func ReadFile(name string, r io.Reader) (*File, error) {
+	p, root, err := load(name, r, "field", "soil with its horizons")
+	if err != nil {
+		return nil, err
 	}
 	w := newReader()
 	f := w.field(w.open("", root))
@@ -37,88 +49,45 @@ func ReadField(name string, r io.Reader) (Field, error) {
 		}
 		w.faults = append(w.faults, fault)
 	}
-	if err := w.located(name); err != nil {
-		return Field{}, err
+	p.locate(w.faults, w.lines)
+	if err := w.faults.err(); err != nil {
+		return nil, err
 	}
-	return f, nil
+	return &File{Field: f, page: p, lines: w.lines}, nil
 }
 
 // ReadKeys reads another file of keys by the rules of field files: strict keys,
 // values with units, every fault with its line. The kind ("case") and the least
 // that it must hold are for the messages.
 func ReadKeys(name string, r io.Reader, kind, least string, read func(*Section)) error {
-	root, err := load(name, r, kind, least)
+	p, root, err := load(name, r, kind, least)
 	if err != nil {
 		return err
 	}
 	w := newReader()
 	read(w.open("", root))
-	return w.located(name)
+	p.locate(w.faults, w.lines)
+	return w.faults.err()
 }
 
-// located gives every fault its file and line and joins them.
-func (r *reader) located(name string) error {
-	for _, fault := range r.faults {
-		fault.File = name
-		if fault.Line == 0 {
-			fault.Line = r.line(fault.Key)
-		}
-	}
-	return r.faults.err()
-}
-
-// load reads a file of keys and returns its map.
-func load(name string, r io.Reader, kind, least string) (ast.Node, error) {
+// load reads a file of keys and returns its text and its map.
+func load(name string, r io.Reader, kind, least string) (*page, ast.Node, error) {
 	data, err := io.ReadAll(io.LimitReader(r, maxFile+1))
 	if err != nil {
-		return nil, fmt.Errorf("%s: %w", name, err)
+		return nil, nil, fmt.Errorf("%s: %w", name, err)
 	}
 	if len(data) > maxFile {
-		return nil, &Fault{File: name, Text: fmt.Sprintf("found more than %d bytes; allowed a %s file: is it the right one?", maxFile, kind)}
+		return nil, nil, &Fault{File: name, Text: fmt.Sprintf("found more than %d bytes; allowed a %s file: is it the right one?", maxFile, kind)}
 	}
-	return parse(name, kind, least, bytes.TrimPrefix(data, []byte("\ufeff"))) // a byte-order mark, as some editors set
-}
-
-// parse turns the text into YAML's tree and returns its map.
-func parse(name, kind, least string, data []byte) (ast.Node, error) {
-	file, err := parser.ParseBytes(data, 0, parser.AllowDuplicateMapKey())
-	if err != nil {
-		fault := &Fault{File: name, Text: err.Error()}
-		var syntax yaml.Error
-		if errors.As(err, &syntax) {
-			fault.Text = "not YAML: " + syntax.GetMessage()
-			if at := syntax.GetToken(); at != nil {
-				fault.Line = at.Position.Line
-				fault.Text = fmt.Sprintf("column %d: %s", at.Position.Column, fault.Text)
-			}
-		}
-		return nil, fault
+	p := newPage(name, data)
+	fault := p.illegible()
+	var root ast.Node
+	if fault == nil {
+		root, fault = p.parse(kind, least)
 	}
-	var bodies []ast.Node
-	for _, doc := range file.Docs {
-		if doc.Body != nil && doc.Body.Type() != ast.CommentType {
-			bodies = append(bodies, doc.Body)
-		}
+	if fault != nil {
+		p.locate(faults{fault}, nil)
+		return nil, nil, fault
 	}
-	switch len(bodies) {
-	case 0:
-		return nil, &Fault{File: name, Text: "found nothing; allowed at least " + least}
-	case 1:
-		if _, ok := bodies[0].(ast.MapNode); !ok {
-			return nil, &Fault{File: name, Line: bodies[0].GetToken().Position.Line, Text: fmt.Sprintf("found %s; allowed keys with values", describe(bodies[0]))}
-		}
-		return bodies[0], nil
-	}
-	return nil, &Fault{File: name, Line: bodies[1].GetToken().Position.Line, Text: "found a second document; allowed one " + kind + " in a file"}
-}
-
-// line is that of a key, or of the nearest section around it that is there.
-func (r *reader) line(key string) int {
-	for key != "" {
-		if line, ok := r.lines[key]; ok {
-			return line
-		}
-		key = key[:max(strings.LastIndexAny(key, ".["), 0)]
-	}
-	return 0
+	return p, root, nil
 }

@@ -47,6 +47,7 @@ func TestFull(t *testing.T) {
 	}
 	horizon := func(top, bottom float64, change func(*soil.Horizon)) soil.Horizon {
 		h := soil.NewHorizon(top, bottom)
+		h.Water33, h.Water1500 = Unknown, Unknown
 		change(&h)
 		return h
 	}

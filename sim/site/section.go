@@ -10,18 +10,20 @@ import (
 	"mottle/sim/unit"
 )
 
-// reader walks a field file and gathers faults, assumptions and the line of
-// every key.
+// reader walks a field file and gathers faults, assumptions, the line of every
+// key and the form of every key that it asks for.
 type reader struct {
 	faults  faults
 	assumed []Assumption
 	lines   map[string]int
 	texts   map[string]string // values as they are written
-	asked   map[string]bool   // every key that there is, list indices left out; Keys is held against it
+	forms   map[string]*form  // by key, list indices left out
+	asked   []string          // the keys of forms in the order in which they are asked for
+	survey  bool              // no file: every section is opened once, to learn the forms
 }
 
 func newReader() *reader {
-	return &reader{lines: map[string]int{}, texts: map[string]string{}, asked: map[string]bool{}}
+	return &reader{lines: map[string]int{}, texts: map[string]string{}, forms: map[string]*form{}}
 }
 
 // Section is a map of a file of keys. Every key that is asked for is one that may
@@ -62,7 +64,7 @@ func (r *reader) open(path string, node ast.Node) *Section {
 	}
 	for e := entries.MapRange(); e.Next(); {
 		key, value := e.Key().GetToken().Value, e.Value()
-		path, line := s.at(key), e.Key().GetToken().Position.Line
+		path, line := s.at(legible(key)), e.Key().GetToken().Position.Line
 		if first, twice := r.lines[path]; twice {
 			r.faults.add(path, "found a second time; it stands in line %d already: keep one", first)
 			r.faults[len(r.faults)-1].Line = line
@@ -79,7 +81,7 @@ func (r *reader) open(path string, node ast.Node) *Section {
 func (s *Section) take(key string) ast.Node {
 	if !slices.Contains(s.keys, key) {
 		s.keys = append(s.keys, key)
-		s.asked[unindexed(s.at(key))] = true
+		s.form(key)
 	}
 	node := s.values[key]
 	if node == nil || node.Type() == ast.NullType {
@@ -111,7 +113,7 @@ func (s *Section) End() {
 		if near := unit.Nearest(key, s.keys); near != "" {
 			mend = fmt.Sprintf("did you mean %q?", near)
 		}
-		s.faults.add(s.at(key), "found a key that is not known: %s", mend)
+		s.faults.add(s.at(legible(key)), "found a key that is not known: %s", mend)
 	}
 }
 
@@ -122,6 +124,7 @@ func (s *Section) assume(key, value, reason string) {
 
 // Group opens a section within this one, an empty one when it is absent.
 func (s *Section) Group(key string) *Section {
+	s.form(key).kind = group
 	node := s.take(key)
 	if node == nil {
 		return &Section{reader: s.reader, path: s.at(key)}
@@ -132,8 +135,12 @@ func (s *Section) Group(key string) *Section {
 // feature opens a section for something that a field may have, nil for none,
 // which is assumed when the key is left out.
 func (s *Section) feature(key, reason string) *Section {
+	s.form(key).kind = group
 	if s.None(key) {
 		return nil
+	}
+	if s.survey {
+		return &Section{reader: s.reader, path: s.at(key)}
 	}
 	node := s.take(key)
 	if node == nil {
@@ -145,6 +152,10 @@ func (s *Section) feature(key, reason string) *Section {
 
 // Sections opens every entry of a list.
 func (s *Section) Sections(key string) []*Section {
+	s.form(key).kind = list
+	if s.survey {
+		return []*Section{{reader: s.reader, path: s.at(key) + "[0]"}}
+	}
 	nodes := s.list(key)
 	sections := make([]*Section, len(nodes))
 	for i, node := range nodes {

@@ -88,6 +88,9 @@ func (c *checks) within(key string, x, scale, low, high float64, unit string) {
 // sand: found ..." and speaks of top and bottom; the field file's key is
 // "soil.horizons[1].sand", and it speaks of from and to.
 func (c *checks) profile(path string, horizons []soil.Horizon) {
+	for i, h := range horizons {
+		c.rest(fmt.Sprintf("%s[%d]", path, i), h)
+	}
 	err := soil.CheckProfile(horizons)
 	if err == nil {
 		return
@@ -104,6 +107,21 @@ func (c *checks) profile(path string, horizons []soil.Horizon) {
 			key, text = key+"."+word, rest
 		}
 		c.add(key, "%s", text)
+	}
+}
+
+// rest reports two shares of a texture, each in range, that leave less than
+// nothing for the third.
+func (c *checks) rest(key string, h soil.Horizon) {
+	var names []string
+	sum := 0.0
+	for i, x := range []float64{h.Sand, h.Silt, h.Clay} {
+		if x >= 0 && x <= 100 {
+			names, sum = append(names, [...]string{"sand", "silt", "clay"}[i]), sum+x
+		}
+	}
+	if len(names) == 2 && sum > 100 {
+		c.add(key, "%s: add up to %.4g %%; allowed 100 %% at most", strings.Join(names, ", "), sum)
 	}
 }
 

@@ -31,6 +31,8 @@ func (s *Section) Text(key string) string {
 // given returns a value in the unit of its dimension. Without one, absent tells
 // a key that was left out from a value at fault, which is reported here.
 func (s *Section) given(key string, dim unit.Dimension) (x float64, ok, absent bool) {
+	form := s.form(key)
+	form.kind, form.dim = quantity, dim
 	if s.take(key) == nil {
 		return 0, false, true
 	}
@@ -49,6 +51,7 @@ func (s *Section) given(key string, dim unit.Dimension) (x float64, ok, absent b
 // then is an assumption. A value at fault yields Unknown, which no other value
 // can be at odds with.
 func (s *Section) quantity(key string, dim unit.Dimension, fallback, reason string) float64 {
+	s.form(key).fallback = fallback
 	x, ok, absent := s.given(key, dim)
 	switch {
 	case ok:
@@ -111,6 +114,7 @@ func (s *Section) Quantities(key string, dim unit.Dimension) []float64 {
 
 // Required is a value that has no default.
 func (s *Section) Required(key string, dim unit.Dimension) float64 {
+	s.form(key).needed = true
 	x, ok, absent := s.given(key, dim)
 	if absent && !s.faulty {
 		s.faults.add(s.at(key), "missing; give %s", dim.Allowed())
@@ -123,12 +127,15 @@ func (s *Section) Required(key string, dim unit.Dimension) float64 {
 
 // None says whether a value is the word none.
 func (s *Section) None(key string) bool {
+	s.form(key).none = true
 	text, _ := scalar(s.take(key))
 	return text == "none"
 }
 
 // Choice returns one of the words, or the fallback, which then is an assumption.
 func (s *Section) Choice(key string, words []string, fallback, reason string) string {
+	form := s.form(key)
+	form.kind, form.words, form.fallback = word, words, fallback
 	if s.take(key) == nil {
 		s.assume(key, fallback, reason)
 		return fallback
