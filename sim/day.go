@@ -53,9 +53,11 @@ func (e *Engine) advance(i int, moveSalt bool) error {
 
 	e.placeRoots()
 	e.rootECe = e.rootZone()
-	if err := e.moveWater(e.newDemand(f.ETo[i], f.Dryness[i], yday)); err != nil {
+	asked := e.newDemand(f.ETo[i], f.Dryness[i], yday)
+	if err := e.moveWater(asked); err != nil {
 		return err
 	}
+	e.day.asked = asked.transpiration * 86400
 	if moveSalt {
 		e.moveSalt(i)
 	}
@@ -65,6 +67,7 @@ func (e *Engine) advance(i int, moveSalt bool) error {
 		Soil:       e.soilTemperature(),
 		WaterTable: min(e.Water.WaterTable(), e.plot.Grid.Depth()),
 	})
+	e.day.drowned = e.Stand.Flood(e.day.pondSeconds > 86399, mean) == crop.Lost
 	return nil
 }
 
@@ -184,6 +187,7 @@ func (e *Engine) moveWater(d demand) error {
 func (e *Engine) count(now, dt, pondEvaporation float64) {
 	w, t := e.Water, &e.day
 	t.transpired += e.transpiring * dt
+	t.thirst += e.thirsting * dt
 	t.evaporated += (e.evaporating + pondEvaporation) * dt
 	t.runoff += w.Last.Runoff * dt
 	tile := 0.0
@@ -198,6 +202,9 @@ func (e *Engine) count(now, dt, pondEvaporation float64) {
 		t.baseOut += b
 	} else {
 		t.baseIn -= b
+	}
+	if w.Pond > 0 {
+		t.pondSeconds += dt
 	}
 	table := w.WaterTable()
 	if table < topsoilDepth {

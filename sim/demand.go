@@ -105,7 +105,7 @@ func (e *Engine) placeRoots() {
 func (e *Engine) take(d demand) (fromPond float64) {
 	c := e.Water
 	clear(c.Uptake)
-	e.transpiring, e.evaporating = 0, 0
+	e.transpiring, e.evaporating, e.thirsting = 0, 0, 0
 	wetLoss := 0.0
 	if d.transpiration > 0 {
 		k := &e.Stand.Kind
@@ -128,6 +128,7 @@ func (e *Engine) take(d demand) (fromPond float64) {
 		// Water that a drowned crop cannot take still leaves, from the wet
 		// surface.
 		wetLoss = min(d.transpiration-e.transpiring, d.transpiration*wet)
+		e.thirsting = d.transpiration - e.transpiring - wetLoss
 	}
 	if d.surface <= 0 && wetLoss <= 0 {
 		return 0

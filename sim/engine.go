@@ -47,7 +47,7 @@ type Engine struct {
 	able        []float64
 	salts       salt.Water
 
-	transpiring, evaporating float64 // m/s now
+	transpiring, evaporating, thirsting float64 // m/s now; the last is transpiration that dryness costs
 }
 
 // today gathers what the steps of a day leave.
@@ -62,6 +62,10 @@ type today struct {
 	ditch        float64
 	baseOut      float64
 	baseIn       float64
+	asked        float64 // m of transpiration, by the weather and the stand
+	thirst       float64 // m of it that dryness cost
+	pondSeconds  float64 // with water standing
+	drowned      bool    // the stand was lost to standing water
 	wetSeconds   float64 // with the table within 0.30 m
 	tableSeconds float64 // m s, for the mean depth
 	air          float64 // m3/m3 s, air-filled space of the top 0.30 m

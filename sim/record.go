@@ -4,6 +4,7 @@ import (
 	"context"
 	"math"
 
+	"mottle/sim/crop"
 	"mottle/weather"
 )
 
@@ -13,6 +14,8 @@ type Days struct {
 	BlownOff      []float64 // mm of snow that the wind took
 	Runon         []float64 // mm from the land above
 	Transpiration []float64 // mm
+	Asked         []float64 // mm of transpiration that the weather and the stand asked for
+	Thirst        []float64 // mm of it that dryness cost
 	Evaporation   []float64 // mm
 	Drain         []float64 // mm through the tile
 	Ditch         []float64 // mm of slow lateral outflow
@@ -37,10 +40,12 @@ type Days struct {
 	Planted       []float64 // day of the year of planting, 0 before
 	Bears         []bool    // a fieldwork day
 	Season        []bool    // the crop stands
+	Drowned       []bool    // standing water cost the stand
+	Phase         []crop.Phase
 }
 
 func newDays(n int) *Days {
-	d := &Days{Bears: make([]bool, n), Season: make([]bool, n)}
+	d := &Days{Bears: make([]bool, n), Season: make([]bool, n), Drowned: make([]bool, n), Phase: make([]crop.Phase, n)}
 	for _, s := range d.series() {
 		*s = make([]float64, n)
 	}
@@ -48,7 +53,7 @@ func newDays(n int) *Days {
 }
 
 func (d *Days) series() []*[]float64 {
-	return []*[]float64{&d.Precipitation, &d.BlownOff, &d.Runon, &d.Transpiration, &d.Evaporation, &d.Drain, &d.Ditch, &d.Runoff,
+	return []*[]float64{&d.Precipitation, &d.BlownOff, &d.Runon, &d.Transpiration, &d.Asked, &d.Thirst, &d.Evaporation, &d.Drain, &d.Ditch, &d.Runoff,
 		&d.SeepageOut, &d.LetIn, &d.Storage, &d.Pond, &d.Snow, &d.SnowDepth, &d.Table, &d.WetHours, &d.Air, &d.Frost, &d.Ice, &d.IceTop,
 		&d.PeakHour, &d.PeakRunoff, &d.RootECe, &d.SaltIndex, &d.SaltDrained, &d.Planted}
 }
@@ -180,6 +185,8 @@ func (e *Engine) note(d *Days, i int) {
 	}
 	d.Planted[i] = float64(e.Stand.PlantedOn)
 	d.Bears[i] = t.bears
+	d.Asked[i], d.Thirst[i] = t.asked*mm, t.thirst*mm
+	d.Drowned[i], d.Phase[i] = t.drowned, e.Stand.Phase()
 	d.Season[i] = inSeason(&e.Stand, int(e.forcing.Month[i]))
 }
 

@@ -2,7 +2,6 @@ package proof
 
 import (
 	"fmt"
-	"math"
 
 	"mottle/sim/column"
 	"mottle/sim/heat"
@@ -95,6 +94,7 @@ func frostDepths() ([]Check, error) {
 	}
 
 	a, b := all["H06a"], all["H06b"]
+	checks = append(checks, listed(listedRow("H06a"), heat.StefanDepth(a["k"], a["nF_Cd"], a["L"])))
 	const days = 100
 	stefan := frostCase{frozenK: a["k"], thawedK: a["k"], frozenHeat: nothing, thawHeat: nothing, latent: a["L"], surface: -a["nF_Cd"] / days}
 	if err := front("H06a", stefan, days, listedRow("H06a").num("expected"), 0, ": the column without heat capacity"); err != nil {
@@ -132,7 +132,7 @@ func frostDepths() ([]Check, error) {
 	if err := front("H07c", f, in["t_d"], listedRow("H07c").num("expected")*foot, 0.05*foot, ": the column, in SI"); err != nil {
 		return nil, err
 	}
-	share := listed(listedRow("H07d"), checks[len(checks)-1].Got/stefanDepth(k, -f.surface*in["t_d"], latent))
+	share := listed(listedRow("H07d"), checks[len(checks)-1].Got/heat.StefanDepth(k, -f.surface*in["t_d"], latent))
 	share.What, share.Tolerance, share.Why = "depth of frost over Stefan's, same soil", frontShare*share.Expected, frontWhy
 	short := listed(listedRow("H07e"), share.Got)
 	const apart = 0.30
@@ -142,12 +142,6 @@ func frostDepths() ([]Check, error) {
 }
 
 const btuFt3 = 37258.95 // J/m3 in a Btu/ft3
-
-// stefanDepth is the unit that shares of a frost depth are counted in: sqrt(2 k F/L),
-// m, for a freezing index F in C-d.
-func stefanDepth(k, index, latent float64) float64 {
-	return math.Sqrt(2 * k * index * dayLength / latent)
-}
 
 // berggren holds the column's depth of frost, as a share of Stefan's, against the
 // exact coefficient for soils of one conductivity and capacity
@@ -173,7 +167,7 @@ func berggren() ([]Check, error) {
 		checks = append(checks, Check{ID: fmt.Sprintf("%s:%g, %g", file, alpha, mu),
 			What:   fmt.Sprintf("depth of frost over Stefan's, thermal ratio %g, fusion parameter %g", alpha, mu),
 			Source: "exact root of the equal-property Neumann solution (modified Berggren)", Status: Computed, Unit: "-",
-			Expected: want, Got: front / stefanDepth(k, surface*days, latent), Tolerance: frontShare * want, Why: frontWhy})
+			Expected: want, Got: front / heat.StefanDepth(k, surface*days, latent), Tolerance: frontShare * want, Why: frontWhy})
 	}
 	return checks, nil
 }
