@@ -11,3 +11,10 @@ func StefanDepth(k, index, latent float64) float64 {
 	const day = 86400
 	return math.Sqrt(2 * k * index * day / latent)
 }
+
+// StefanDepthUnder is StefanDepth where a cover of some thermal resistance
+// (m2 K/W), such as snow, lies on the ground (the layered form).
+func StefanDepthUnder(resistance, k, index, latent float64) float64 {
+	bare := StefanDepth(k, index, latent)
+	return math.Sqrt(k*k*resistance*resistance+bare*bare) - k*resistance
+}

@@ -24,6 +24,7 @@ func (a *adviser) record(s *weather.Series) {
 	if years := float64(s.Days()) / 365.25; years < 10 {
 		a.warn("weather", "the record has %.1f years; an answer needs ten or more to tell wet years from dry ones", years)
 	}
+	a.frost(s)
 	a.crops(s)
 }
 
@@ -43,7 +44,7 @@ func (a *adviser) crops(s *weather.Series) {
 		if k.Perennial {
 			continue
 		}
-		season, ok := heat(k, s)
+		season, ok := seasonHeat(k, s)
 		if need := earliest * k.Maturity; ok && season < need {
 			a.add(a.cropKey(i), "%s: the mean season of the record gives %.0f C-d (over %g C); its earliest varieties need some %.0f: choose a crop that ripens here", k.Name, season, k.Base, need)
 		}
@@ -58,9 +59,9 @@ func (a *adviser) cropKey(i int) string {
 	return fmt.Sprintf("crop[%d]", i)
 }
 
-// heat is a crop's heat units in the mean season of a record, C-d; days without
+// seasonHeat is a crop's heat units in the mean season of a record, C-d; days without
 // temperatures count as the mean of the others.
-func heat(k crop.Kind, s *weather.Series) (sum float64, ok bool) {
+func seasonHeat(k crop.Kind, s *weather.Series) (sum float64, ok bool) {
 	const first, last = 130, 268
 	days := 0
 	for i := range s.Tmin {
