@@ -25,11 +25,15 @@ const (
 	pause          = 7    // days without it
 )
 
-// saturated says whether a day counts as saturated: the table within 0.30 m for
+// Saturated says whether a day counts as saturated: the table within 0.30 m for
 // more than 12 h, no ice in the top 0.30 m.
-func (d *Days) saturated(i int) bool {
+func (d *Days) Saturated(i int) bool {
 	return d.WetHours[i] > saturatedHours && d.IceTop[i] < thawedLimit
 }
+
+// ShortAir says whether a day counts as one of short air: less than 0.10 m3/m3 of
+// air in the top 0.30 m, no ice there.
+func (d *Days) ShortAir(i int) bool { return d.Air[i] < leastAir && d.IceTop[i] < thawedLimit }
 
 // Measures lists the yearly measures, in the order of tables.
 func Measures() []Measure {
@@ -86,17 +90,17 @@ func Measures() []Measure {
 
 	return []Measure{
 		{Name: "days_saturated", Label: "days saturated", Unit: "d",
-			of: count(func(r *Record, i int) bool { return r.Days.saturated(i) })},
+			of: count(func(r *Record, i int) bool { return r.Days.Saturated(i) })},
 		{Name: "days_saturated_apr_jun", Label: "days saturated, April-June", Unit: "d",
 			of: count(func(r *Record, i int) bool {
-				return r.Days.saturated(i) && r.Forcing.Month[i] >= 4 && r.Forcing.Month[i] <= 6
+				return r.Days.Saturated(i) && r.Forcing.Month[i] >= 4 && r.Forcing.Month[i] <= 6
 			})},
 		{Name: "days_saturated_season", Label: "days saturated, crop season", Unit: "d",
-			of: count(func(r *Record, i int) bool { return r.Days.saturated(i) && r.Days.Season[i] })},
+			of: count(func(r *Record, i int) bool { return r.Days.Saturated(i) && r.Days.Season[i] })},
 		{Name: "days_frozen_topsoil", Label: "days with ice in the top 0.30 m", Unit: "d",
 			of: count(func(r *Record, i int) bool { return r.Days.IceTop[i] >= thawedLimit })},
 		{Name: "short_air_days", Label: "short-air days", Unit: "d",
-			of: count(func(r *Record, i int) bool { return r.Days.Air[i] < leastAir && r.Days.IceTop[i] < thawedLimit })},
+			of: count(func(r *Record, i int) bool { return r.Days.ShortAir(i) })},
 		{Name: "excess_water_sum", Label: "excess-water sum, crop season", Unit: "cm-d", of: excessWater},
 		{Name: "longest_wet_spell", Label: "longest wet spell, crop season", Unit: "d", of: longestWetSpell},
 		{Name: "fieldwork_days_spring", Label: "fieldwork days, 1 April - 15 June", Unit: "d",
@@ -171,7 +175,7 @@ func excessWater(r *Record, y YearSpan) float64 {
 func longestWetSpell(r *Record, y YearSpan) float64 {
 	longest, run := 0, 0
 	for i := y.First; i < y.End; i++ {
-		if r.Days.Season[i] && r.Days.saturated(i) {
+		if r.Days.Season[i] && r.Days.Saturated(i) {
 			run++
 		} else {
 			run = 0

@@ -4,8 +4,8 @@
 // on the full calendar with a Report of what was found. Three steps follow, in
 // this order:
 //
-//	s, report, err := weather.Read(name, r) // as recorded, gaps are NaN
-//	s, note := s.ByCivilDay()               // morning maximum to its own day
+//	s, report, err := weather.Read(name, r, weather.Pick{}) // as recorded, gaps are NaN
+//	s, note := s.ByCivilDay()                             // morning maximum to its own day
 //	s, notes, err := s.Fill(weather.FillRule{})
 //
 // ReferenceET gives the evaporative demand of the filled series after FAO-56

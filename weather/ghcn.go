@@ -2,295 +2,190 @@ package weather
 
 import (
 	"bytes"
-	"fmt"
-	"math"
 	"slices"
 	"strings"
 )
 
-// ghcnReader reads the wide station CSV of GHCN-Daily (Menne et al. 2012; NOAA
-// NCEI, README of Daily GHCN 3.22): one row per day, values as whole numbers
-// padded with blanks, and beside each value its attributes "M,Q,S" or
-// "M,Q,S,HHMM": measurement flag, quality flag, source flag, time of observation.
-type ghcnReader struct {
-	f       *faults
-	split   *splitter
+// Names of the layouts with one row a day and one column an element: the station
+// file of GHCN-Daily, in tenths, and the two layouts of the agency's export of
+// daily summaries, which do not state their units.
+const (
+	layoutGHCN       = "GHCN-Daily station CSV"
+	layoutSummary    = "NOAA daily summaries CSV"
+	layoutOldSummary = "NOAA daily summaries CSV, older layout"
+)
+
+// isWide recognises the header of any of the three, with one name missing too.
+func isWide(header []string) bool {
+	known := 0
+	for _, e := range ghcnRequired {
+		if slices.Contains(header, ghcnNames[e]) {
+			known++
+		}
+	}
+	return header[0] == "STATION" || known >= 2
+}
+
+// isGHCN recognises the header of the station file.
+func isGHCN(head []byte) bool {
+	header := headerOf(head)
+	return isWide(header) && header[1] == "DATE" && !isOldSummary(head)
+}
+
+// isSummary recognises the header of the export.
+func isSummary(head []byte) bool {
+	return isWide(headerOf(head)) && !isGHCN(head) && !isOldSummary(head)
+}
+
+// isOldSummary recognises the older export by its flag columns, its name column or
+// the prefix of its ids.
+func isOldSummary(head []byte) bool {
+	header := headerOf(head)
+	return isWide(header) && (slices.Contains(header, flagNames[0]) || slices.Contains(header, "STATION_NAME") ||
+		bytes.Contains(head, []byte(oldPrefix)))
+}
+
+// flagNames are the columns that the older export repeats behind each element.
+var flagNames = [...]string{"Measurement Flag", "Quality Flag", "Source Flag", "Time of Observation"}
+
+// oldPrefix stands before the ids of the older export.
+const oldPrefix = "GHCND:"
+
+// wideReader reads rows of one day each. Beside a value stand its attributes
+// "M,Q,S" or "M,Q,S,HHMM" in one column, or in the older export in four: flags of
+// measurement, quality and source, time of observation.
+type wideReader struct {
+	*ghcnBook
+	layout  string
+	choice  *chooser
 	fields  [][]byte // of the row being read
 	columns []string
 
 	id, date, name, latitude, longitude, elevation int // columns, -1 when absent
-	prcp, tmax, tmin, snwd, awnd, mdpr, dapr       ghcnElement
-
-	station  Station
-	others   []string // further stations met
-	times    [2401]int
-	badTimes int
-	totals   []multiDay
+	elements                                       [ghcnElements]wideElement
+	decimals                                       [ghcnElements]int // most digits behind a point
 }
 
-// ghcnElement is an element's value column and attribute column, -1 when absent.
-type ghcnElement struct {
-	name, unit        string
-	value, attributes int
+// wideElement are the columns of an element, -1 when absent.
+type wideElement struct{ value, attributes, measurement, quality, time int }
+
+func readGHCN(split *splitter, pick Pick, f *faults) *record {
+	return readWide(layoutGHCN, split, pick, f)
 }
 
-// ghcnFlags are the attributes of one value; a flag not set is 0 and an unknown
-// time -1.
-type ghcnFlags struct {
-	measurement, quality byte
-	time                 int // HHMM
+func readSummary(split *splitter, pick Pick, f *faults) *record {
+	return readWide(layoutSummary, split, pick, f)
 }
 
-// noCode is the code for a missing value in older copies.
-const noCode = -9999
+func readOldSummary(split *splitter, pick Pick, f *faults) *record {
+	return readWide(layoutOldSummary, split, pick, f)
+}
 
-// layoutGHCN is the name of the layout.
-const layoutGHCN = "GHCN-Daily station CSV"
-
-// isGHCN recognises the header.
-func isGHCN(head []byte) bool { return headerOf(head)[0] == "STATION" }
-
-// readGHCN reads a GHCN-Daily station CSV.
-func readGHCN(split *splitter, _ Pick, f *faults) *record {
-	g := &ghcnReader{f: f, split: split}
-	rec := &record{layout: layoutGHCN}
-	unused := g.header()
-	if f.any() {
+// readWide reads one of the three layouts. A station file with decimals is the
+// export under another order of columns.
+func readWide(layout string, split *splitter, pick Pick, f *faults) *record {
+	w := &wideReader{ghcnBook: newBook(split, f), layout: layout, choice: newChooser(f, split, "STATION", oldPrefix, pick)}
+	if !w.header() {
 		return nil
 	}
-	for g.next() {
-		if r, ok := g.day(); ok {
-			rec.add(r, split, f)
+	for w.next() {
+		w.day()
+	}
+	if !w.choice.settled() || f.any() {
+		return nil
+	}
+	scales, told := &tenthsScale, ""
+	if layout != layoutGHCN || slices.Max(w.decimals[:]) > 0 {
+		if layout == layoutGHCN {
+			layout = layoutSummary
+		}
+		if scales, told = tellUnits(w.days, w.decimals, pick.Units, f); f.any() {
+			return nil
 		}
 	}
-	if len(g.others) > 0 {
-		f.add(Fault{Column: "STATION", Found: strings.Join(append([]string{g.station.ID}, g.others...), ", "),
-			Allowed: "one station per file", Mend: "keep the rows of one of them"})
+	rec := w.record(layout, "column", scales)
+	if told != "" {
+		rec.unitsChosen = true
+		rec.notes = append(rec.notes, told)
 	}
-	g.station.ReadHour = g.readHour()
-	rec.station, rec.totals = g.station, g.totals
-	if g.prcp.attributes < 0 || g.tmax.attributes < 0 || g.tmin.attributes < 0 {
-		rec.notes = append(rec.notes, "attribute columns are missing: values that failed the agency's quality check cannot be told")
-	}
-	if g.badTimes > 0 {
-		rec.notes = append(rec.notes, fmt.Sprintf("%d times of observation are no time of day and were not counted", g.badTimes))
-	}
-	if len(unused) > 0 {
-		rec.notes = append(rec.notes, "columns not used: "+strings.Join(unused, ", "))
+	for _, e := range ghcnRequired {
+		if w.elements[e].attributes < 0 && w.elements[e].quality < 0 {
+			rec.notes = append(rec.notes, "attribute columns are missing: values that failed the agency's quality check cannot be told")
+			break
+		}
 	}
 	return rec
 }
 
-// header finds the columns by name and returns those without use here.
-func (g *ghcnReader) header() (unused []string) {
-	fields, sound, _ := g.split.next()
+// header finds the columns by name; ok is false after a fault.
+func (w *wideReader) header() (ok bool) {
+	fields, sound, _ := w.split.next()
 	if !sound {
-		g.f.add(unpaired(g.split.line))
-		return nil
+		w.f.add(unpaired(w.split.line))
+		return false
 	}
-	g.columns = names(fields)
-	if len(g.columns) > 1 && g.columns[1] == "NAME" {
-		g.f.add(Fault{Line: g.split.line, Found: "STATION,NAME,...", Allowed: "STATION,DATE,...",
-			Mend: "this export does not state its units; take the station's own daily file from the archive"})
-		return nil
+	w.columns = names(fields)
+	w.id, w.date, w.name, w.latitude, w.longitude, w.elevation = -1, -1, -1, -1, -1, -1
+	for e := range w.elements {
+		w.elements[e] = wideElement{-1, -1, -1, -1, -1}
 	}
-	used := make([]bool, len(g.columns))
-	find := func(name string) int {
-		i := slices.Index(g.columns, name)
-		if i < 0 {
-			return i
-		}
-		used[i] = true
-		if slices.Contains(g.columns[i+1:], name) {
-			g.f.add(Fault{Line: g.split.line, Column: name, Found: "the column twice", Allowed: "each column once"})
-		}
-		return i
-	}
-	element := func(name, unit string) ghcnElement {
-		return ghcnElement{name, unit, find(name), find(name + "_ATTRIBUTES")}
-	}
-	g.id, g.date, g.name = find("STATION"), find("DATE"), find("NAME")
-	g.latitude, g.longitude, g.elevation = find("LATITUDE"), find("LONGITUDE"), find("ELEVATION")
-	g.prcp, g.tmax, g.tmin = element("PRCP", "tenths of mm"), element("TMAX", "tenths of C"), element("TMIN", "tenths of C")
-	g.snwd, g.awnd = element("SNWD", "mm"), element("AWND", "tenths of m/s")
-	g.mdpr, g.dapr = element("MDPR", "tenths of mm"), element("DAPR", "days")
-	for _, c := range []ghcnElement{{name: "DATE", value: g.date}, g.prcp, g.tmax, g.tmin} {
-		if c.value < 0 {
-			g.f.add(Fault{Line: g.split.line, Column: c.name, Found: "no such column", Allowed: "a file with DATE, PRCP, TMAX and TMIN",
-				Mend: "choose a station that records precipitation and temperature"})
-		}
-	}
-	for i, name := range g.columns {
-		if !used[i] && !strings.HasSuffix(name, "_ATTRIBUTES") {
-			unused = append(unused, name)
-		}
-	}
-	return unused
-}
-
-// next moves to the next whole row, false at the end.
-func (g *ghcnReader) next() bool {
-	for {
-		fields, sound, ok := g.split.next()
+	last := &wideElement{} // the element that a flag column belongs to
+	for i, name := range w.columns {
+		element, attributes := strings.CutSuffix(name, "_ATTRIBUTES")
+		e, known := elementNamed([]byte(element))
 		switch {
-		case !ok:
-			return false
-		case !sound:
-			g.f.add(unpaired(g.split.line))
-		case len(fields) != len(g.columns):
-			g.f.add(fieldCount(g.split.line, len(fields), len(g.columns)))
+		case name == flagNames[0]:
+			last.measurement = i
+		case name == flagNames[1]:
+			last.quality = i
+		case name == flagNames[2]:
+		case name == flagNames[3]:
+			last.time = i
+		case known && attributes:
+			w.only(&w.elements[e].attributes, i)
+		case known:
+			last = &w.elements[e]
+			w.only(&last.value, i)
+			w.seen[e] = true
 		default:
-			g.fields = fields
-			return true
-		}
-	}
-}
-
-// day reads the current row, false when its date cannot be read.
-func (g *ghcnReader) day() (row, bool) {
-	g.place()
-	r := missingRow(g.split.line)
-	text := bytes.TrimSpace(g.fields[g.date])
-	var ok bool
-	if r.date, ok = parseDate(text); !ok || !yearAllowed(r.date.Year()) {
-		fault := Fault{Line: r.line, Column: "DATE", Found: string(text), Allowed: dateAllowed}
-		if len(text) == 7 && text[4] == '-' {
-			fault.Mend = "this is a monthly summary, take the station's daily file"
-			g.split.stop() // every row would say the same
-		}
-		g.f.add(fault)
-		return r, false
-	}
-
-	rain, flags := g.cell(&g.prcp)
-	g.observedAt(flags.time)
-	r.precip = r.keep(r.accept(rain, flags)/10, precipLimit)
-	if flags.measurement == 'T' && !math.IsNaN(r.precip) {
-		r.precip = 0
-		r.marks |= TraceRain
-	}
-	r.tmax = r.keep(r.accept(g.cell(&g.tmax))/10, temperatureLimit)
-	r.tmin = r.keep(r.accept(g.cell(&g.tmin))/10, temperatureLimit)
-	r.snowDepth = r.keep(r.accept(g.cell(&g.snwd))/1000, snowDepthLimit)
-	r.wind = r.keep(WindAt2m(r.accept(g.cell(&g.awnd))/10, 10), windLimit)
-
-	total, flags := g.cell(&g.mdpr)
-	days, _ := g.cell(&g.dapr)
-	if flags.quality == 'L' { // the flag says only that the spans do not agree
-		flags.quality = 0
-	}
-	if total = r.accept(total, flags); !math.IsNaN(total) {
-		g.totals = append(g.totals, multiDay{end: r.date, days: days, mm: total / 10})
-	}
-	return r, true
-}
-
-// cell reads the value of an element and its flags, NaN where there is none.
-func (g *ghcnReader) cell(e *ghcnElement) (float64, ghcnFlags) {
-	if e.value < 0 {
-		return math.NaN(), ghcnFlags{time: -1}
-	}
-	text := bytes.TrimSpace(g.fields[e.value])
-	if len(text) == 0 {
-		return math.NaN(), ghcnFlags{time: -1}
-	}
-	n, ok := whole(text)
-	if !ok {
-		fault := Fault{Line: g.split.line, Column: e.name, Found: string(text), Allowed: "a whole number, " + e.unit}
-		if bytes.IndexByte(text, '.') >= 0 {
-			fault.Mend = "a decimal point means an export in other units; take the station's own daily file from the archive"
-		}
-		g.f.add(fault)
-	}
-	if !ok || n == noCode {
-		return math.NaN(), ghcnFlags{time: -1}
-	}
-	if e.attributes < 0 {
-		return float64(n), ghcnFlags{time: -1}
-	}
-	return float64(n), g.attributes(g.fields[e.attributes])
-}
-
-// attributes reads "M,Q,S" or "M,Q,S,HHMM".
-func (g *ghcnReader) attributes(text []byte) ghcnFlags {
-	flags := ghcnFlags{time: -1}
-	for i := 0; len(text) > 0 && i < 4; i++ {
-		part, rest, _ := bytes.Cut(text, []byte{','})
-		part, text = bytes.TrimSpace(part), rest
-		if len(part) == 0 {
-			continue
-		}
-		switch i {
-		case 0:
-			flags.measurement = part[0]
-		case 1:
-			flags.quality = part[0]
-		case 3:
-			n, ok := digits(part)
-			if !ok || n > 2400 || n%100 > 59 {
-				g.badTimes++
-				continue
+			last = &wideElement{}
+			if at := w.placeColumn(name); at != nil {
+				w.only(at, i)
+			} else if !attributes {
+				w.pass([]byte(name))
 			}
-			flags.time = n
 		}
 	}
-	return flags
+	if w.date < 0 {
+		w.f.add(Fault{Line: w.split.line, Column: "DATE", Found: "no such column", Allowed: "a file with DATE, PRCP, TMAX and TMIN"})
+	}
+	return w.complete(w.split.line, "column") && !w.f.any()
 }
 
-// accept returns a value that passed the agency's check; one that failed is
-// counted and missing.
-func (r *row) accept(v float64, flags ghcnFlags) float64 {
-	if flags.quality != 0 && !math.IsNaN(v) {
-		r.rejected++
-		return math.NaN()
+// placeColumn is where the index of a column that is no element goes, nil for a
+// name without use.
+func (w *wideReader) placeColumn(name string) *int {
+	switch name {
+	case "STATION":
+		return &w.id
+	case "DATE":
+		return &w.date
+	case "NAME", "STATION_NAME":
+		return &w.name
+	case "LATITUDE":
+		return &w.latitude
+	case "LONGITUDE":
+		return &w.longitude
+	case "ELEVATION":
+		return &w.elevation
 	}
-	return v
+	return nil
 }
 
-// place takes the station from the first row and notes other stations.
-func (g *ghcnReader) place() {
-	id := bytes.TrimSpace(g.column(g.id))
-	if g.station.ID == "" {
-		g.station = Station{ID: string(id), Name: string(bytes.TrimSpace(g.column(g.name))),
-			Latitude:  g.coordinate("LATITUDE", g.latitude, 90),
-			Longitude: g.coordinate("LONGITUDE", g.longitude, 180),
-			Elevation: g.coordinate("ELEVATION", g.elevation, 9000)}
-		return
+// only sets the index of a column; one that stands twice is a fault.
+func (w *wideReader) only(at *int, i int) {
+	if *at >= 0 {
+		w.f.add(Fault{Line: w.split.line, Column: w.columns[i], Found: "the column twice", Allowed: "each column once"})
 	}
-	if string(id) != g.station.ID && len(g.others) < 20 && !slices.Contains(g.others, string(id)) {
-		g.others = append(g.others, string(id))
-	}
-}
-
-// column returns a field of the row, nil when the file has no such column.
-func (g *ghcnReader) column(i int) []byte {
-	if i < 0 {
-		return nil
-	}
-	return g.fields[i]
-}
-
-// coordinate reads a position of the station, NaN when blank.
-func (g *ghcnReader) coordinate(name string, i int, largest float64) float64 {
-	return coordinate(g.f, g.split.line, name, string(bytes.TrimSpace(g.column(i))), largest)
-}
-
-// observedAt counts a time of observation of precipitation.
-func (g *ghcnReader) observedAt(hhmm int) {
-	if hhmm >= 0 {
-		g.times[hhmm]++
-	}
-}
-
-// readHour returns the most frequent time of observation in h, NaN without one.
-// Midnight is 24, whether written 2400 or 0000.
-func (g *ghcnReader) readHour() float64 {
-	g.times[2400] += g.times[0]
-	g.times[0] = 0
-	most := slices.Max(g.times[:])
-	if most == 0 {
-		return math.NaN()
-	}
-	at := slices.Index(g.times[:], most)
-	return float64(at/100) + float64(at%100)/60
+	*at = i
 }

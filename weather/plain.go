@@ -119,7 +119,7 @@ func (p *plainReader) next() bool {
 		switch {
 		case !ok:
 			return false
-		case bytes.HasPrefix(fields[0], []byte{'#'}):
+		case len(fields) > 0 && bytes.HasPrefix(fields[0], []byte{'#'}):
 		case !sound:
 			p.f.add(unpaired(p.split.line))
 		case len(fields) != len(p.header):

@@ -3,15 +3,18 @@ package weather
 import (
 	"bufio"
 	"bytes"
+	"cmp"
 	"errors"
 	"fmt"
 	"io"
+	"slices"
 	"strings"
 )
 
 // Pick settles what a file alone may leave open. The zero value asks for nothing.
 type Pick struct {
 	Station string // id of one station where a file holds several, or its name
+	Units   Units  // of a file that does not state them; the zero value tells them from the values
 }
 
 // layout is one way in which daily records are handed out.
@@ -23,10 +26,19 @@ type layout struct {
 
 // layouts are those that Read knows, in the order in which they are tried.
 var layouts = []layout{
+	{layoutLong, isLong, readLong},          // before the plain layout, whose header also begins with a date
+	{layoutGridMET, isGridMET, readGridMET}, // likewise
 	{layoutPlain, isPlain, readPlain},
 	{layoutGHCN, isGHCN, readGHCN},
+	{layoutSummary, isSummary, readSummary},
+	{layoutOldSummary, isOldSummary, readOldSummary},
+	{layoutDly, isDly, readDly},
 	{layoutDaymet, isDaymet, readDaymet},
 	{layoutUSCRN, isUSCRN, readUSCRN},
+	{layoutPower, isPower, readPower},
+	{layoutOpenMeteo, isOpenMeteo, readOpenMeteo},
+	{layoutECCC, isECCC, readECCC},
+	{layoutLocated, isLocated, readLocated},
 }
 
 // record is what a layout's reader makes of a file; nil after a fault.
@@ -36,6 +48,9 @@ type record struct {
 	rows    []row
 	totals  []multiDay // to be spread
 	notes   []string
+	tallies []tally // of what is counted over all files of a record
+
+	stationChosen, unitsChosen bool // the reader has honoured that part of Pick
 
 	finish func(s *Series) // lays on what only this layout has; may be nil
 }
@@ -53,13 +68,38 @@ type record struct {
 // the file. The error joins all faults found, one a line, the first 50 in full. It
 // is also an error when the record as a whole looks like another unit.
 func Read(name string, r io.Reader, pick Pick) (*Series, *Report, error) {
-	text, err := open(r)
+	content, err := unpack(r)
 	if err != nil {
 		return nil, nil, fmt.Errorf("%s: %w", name, err)
 	}
 	f := &faults{name: name}
+	if isArchive(content) {
+		rec := readArchive(content, pick, f)
+		pick.check(rec, f)
+		return f.series(&splitter{}, rec)
+	}
+	text, err := decode(content)
+	if err != nil {
+		return nil, nil, fmt.Errorf("%s: %w", name, err)
+	}
 	split := newSplitter(text)
-	return f.series(split, detect(text).read(split, pick, f))
+	rec := detect(text).read(split, pick, f)
+	pick.check(rec, f)
+	return f.series(split, rec)
+}
+
+// check holds what was picked against a record whose layout leaves nothing open.
+func (p Pick) check(rec *record, f *faults) {
+	if rec == nil || f.any() {
+		return
+	}
+	if want := p.Station; want != "" && !rec.stationChosen && !strings.EqualFold(want, rec.station.ID) && !strings.EqualFold(want, rec.station.Name) {
+		only := cmp.Or(strings.TrimSpace(rec.station.ID+" "+rec.station.Name), "no station by name")
+		f.add(Fault{Column: "station", Found: want, Allowed: "what the file holds, " + only, Mend: "leave --station out"})
+	}
+	if p.Units != UnitsFromValues && !rec.unitsChosen {
+		rec.notes = append(rec.notes, fmt.Sprintf("the layout states its units; the choice of %s was not needed", p.Units))
+	}
 }
 
 // series turns a record into a series with its report, or gives the faults found.
@@ -74,7 +114,7 @@ func (f *faults) series(split *splitter, rec *record) (*Series, *Report, error) 
 	if f.any() {
 		return nil, nil, f.err()
 	}
-	rep.Notes = append(spreadTotals(s, rec.totals), rec.notes...)
+	rep.Notes = slices.Concat(spreadTotals(s, rec.totals), rec.notes, rec.tallied())
 	if rec.finish != nil {
 		rec.finish(s)
 	}
@@ -98,6 +138,11 @@ func Layouts() []string {
 // recognises is read by one that only says so.
 func detect(text *bufio.Reader) layout {
 	head, _ := text.Peek(longestLine)
+	for _, r := range refusals {
+		if r.recognises(head) {
+			return refusal(r.fault)
+		}
+	}
 	for _, l := range layouts {
 		if l.recognises(head) {
 			return l
@@ -140,11 +185,16 @@ const mostRows = 200_000
 // add keeps a row. A file with more rows than a record can have days is stopped.
 func (rec *record) add(r row, s *splitter, f *faults) {
 	if len(rec.rows) == mostRows {
-		f.add(Fault{Line: r.line, Found: fmt.Sprintf("more than %d rows", mostRows), Allowed: "one row a day of one station"})
+		f.add(tooManyRows(r.line))
 		s.stop()
 		return
 	}
 	rec.rows = append(rec.rows, r)
+}
+
+// tooManyRows is the fault of a file that goes on past mostRows.
+func tooManyRows(line int) Fault {
+	return Fault{Line: line, Found: fmt.Sprintf("more than %d rows", mostRows), Allowed: "one row a day of one station"}
 }
 
 // Bounds of plausible; common practice for farmed land.

@@ -189,8 +189,8 @@ func TestFaults(t *testing.T) {
 
 		{"monthly", ghcnHead + "A,1939-10,,,,X,5,,4,,3,\n", `f.csv:2: column DATE: found "1939-10"; allowed a day from 1700 to 2200 written as 2006-01-02: this is a monthly summary`},
 		{"text", ghcnHead + "A,2001-01-01,,,,X,5,,x4,,3,\n", `f.csv:2: column TMAX: found "x4"; allowed a whole number, tenths of C`},
-		{"decimals", ghcnHead + "A,2001-01-01,,,,X,0.5,,4,,3,\n", `column PRCP: found "0.5"; allowed a whole number, tenths of mm: a decimal point means an export in other units`},
-		{"two stations", ghcnHead + "A,2001-01-01,,,,X,5,,4,,3,\nB,2001-01-01,,,,X,5,,4,,3,\n", `column STATION: found "A, B"; allowed one station per file`},
+		{"decimals", ghcnHead + "A,2001-01-01,,,,X,0.5,,4,,3,\n", `found "no units"; allowed values that tell their units: TMAX and TMIN of 3 to 4 look like tenths of C or C or F, PRCP of 0.5 to 0.5 like mm or inches; choose with --weather-units metric or --weather-units standard`},
+		{"two stations", ghcnHead + "A,2001-01-01,,,,X,5,,4,,3,\nB,2001-01-01,,,,X,5,,4,,3,\n", `column STATION: found "2 stations"; allowed one, or a choice of one with --station: A X (1 days); B X (1 days)`},
 		{"twice", ghcnHead + "A,2001-01-01,,,,X,5,,4,,3,\nA,2001-01-01,,,,X,6,,4,,3,\n", `f.csv:3: found "2001-01-01"; allowed each day once: line 2 gives the same day other values`},
 		{"no temperature", "STATION,DATE,PRCP\nA,2001-01-01,5\n", `f.csv:1: column TMAX: found "no such column"`},
 		{"column twice", "STATION,DATE,PRCP,TMAX,TMIN,TMIN\n", `column TMIN: found "the column twice"`},
@@ -198,7 +198,7 @@ func TestFaults(t *testing.T) {
 		{"open quote", ghcnHead + "A,\"2001-01-01,,,,X,5,,4,,3,\n", `f.csv:2: found "a quote without its partner"`},
 		{"no rows", ghcnHead, `f.csv: found "no row of data"`},
 		{"position", ghcnHead + "A,2001-01-01,95,,,X,5,,4,,3,\n", `column LATITUDE: found "95"; allowed a number from -90 to 90`},
-		{"export", "\"STATION\",\"NAME\",\"LATITUDE\",\"LONGITUDE\",\"ELEVATION\",\"DATE\",\"PRCP\"\n", "this export does not state its units"},
+		{"export", "\"STATION\",\"NAME\",\"LATITUDE\",\"LONGITUDE\",\"ELEVATION\",\"DATE\",\"PRCP\"\n", `f.csv:1: column TMAX: found "no such column"`},
 
 		{"no header", "Latitude: 40  Longitude: -90\n", `allowed a row that starts with year,yday`},
 		{"day 366", daymet + "2000,366,1,2,1\n", `f.csv:2: column yday: found "366"; allowed a whole number from 1 to 365`},
@@ -219,6 +219,7 @@ func TestFaults(t *testing.T) {
 		{"plain repeat", plain + "2001-01-02,1,2,0\n2001-01-02,1,2,0\n", `f.csv:3: column date`},
 		{"comment counts as a line", "# note: x\n" + plain + "# remark\n2001-01-01,1,2,x\n", `f.csv:4: column precip_mm`},
 		{"plain short row", plain + "2001-01-01,1,2\n2001-01-02,1,2,x\n", `f.csv:2: found "3 fields"; allowed 4, as in the header`},
+		{"plain open quote", plain + "\"2001-01-01,1,2,0\n", `f.csv:2: found "a quote without its partner"`},
 		{"and goes on", plain + "2001-01-01,1,2\n2001-01-02,1,2,x\n", `f.csv:3: column precip_mm`},
 		{"plain no rows", plain, `no row of data`},
 		{"key", "# latitud: 4\n" + plain, `f.csv:1: column latitud: found "latitud"; allowed station, name, latitude, longitude, elevation_m, read_hour, temperature_day, invented, origin, note: did you mean latitude?`},

@@ -11,13 +11,14 @@ import (
 	"strings"
 )
 
-// splitter cuts comma-separated text into rows without allocating per field. A
-// quoted field may hold commas and doubled quotes, not a line end: no daily file
-// has one, and a missing quote must not swallow the rest of the file.
+// splitter cuts text parted by commas, or by blanks, into rows without allocating
+// per field. A quoted field may hold commas and doubled quotes, not a line end: no
+// daily file has one, and a missing quote must not swallow the rest of the file.
 type splitter struct {
 	text   *bufio.Reader
 	line   int // number of the line last returned, from 1
 	fields [][]byte
+	blanks bool  // fields are parted by runs of blanks instead of commas
 	failed error // what ended the text before its end
 }
 
@@ -67,6 +68,10 @@ func (s *splitter) stop() { s.text.Reset(bytes.NewReader(nil)) }
 // split fills fields from one line, false when quotes do not match.
 func (s *splitter) split(text []byte) bool {
 	s.fields = s.fields[:0]
+	if s.blanks {
+		s.splitBlanks(text)
+		return true
+	}
 	for {
 		if len(text) == 0 || text[0] != '"' {
 			i := bytes.IndexByte(text, ',')
@@ -103,6 +108,22 @@ func (s *splitter) split(text []byte) bool {
 			return false
 		}
 		text = text[1:]
+	}
+}
+
+// splitBlanks fills fields from one line parted by runs of blanks.
+func (s *splitter) splitBlanks(text []byte) {
+	start := -1 // of a word, -1 between words
+	for i, c := range text {
+		switch blank := c == ' ' || c == '\t'; {
+		case blank && start >= 0:
+			s.fields, start = append(s.fields, text[start:i]), -1
+		case !blank && start < 0:
+			start = i
+		}
+	}
+	if start >= 0 {
+		s.fields = append(s.fields, text[start:])
 	}
 }
 

@@ -24,10 +24,10 @@ func realFile(t testing.TB, name string) []byte {
 	return data
 }
 
-// realFiles is the completeness table that goes with the collection, made by other
-// code: percent of calendar days with a value, mean of the years with at least 350
-// days of precipitation, extremes, days with Tmax below Tmin.
-var realFiles = []struct {
+// realRecord is a row of the completeness table that goes with the collection, made
+// by other code: percent of calendar days with a value, mean of the years with at
+// least 350 days of precipitation, extremes, days with Tmax below Tmin.
+type realRecord struct {
 	name, first, last                string
 	days, rows                       int
 	tmaxPct, tminPct, precipPct      float64
@@ -37,7 +37,10 @@ var realFiles = []struct {
 	wettest                          float64
 	latitude                         float64
 	solar, vapour, snowDepth, leapUp bool
-}{
+}
+
+// realFiles are the records that need no choice.
+var realFiles = []realRecord{
 	{"ghcnd-access/USC00115901.csv.gz", "1985-01-01", "2014-12-31", 10957, 10957, 99.4, 99.7, 99.7, 29, 976, -36.1, 39.4, 1, 177, 42.10, false, false, false, false},
 	{"ghcnd-access/USC00118740.csv.gz", "1985-01-01", "2014-12-31", 10957, 10957, 100.0, 100.0, 99.8, 30, 1026, -31.7, 39.4, 1, 135, 40.08, false, false, false, false},
 	{"ghcnd-access/USC00129557.csv.gz", "1985-01-01", "2014-12-31", 10957, 10957, 99.3, 99.3, 99.3, 29, 1079, -32.8, 40.0, 1, 139, 40.00, false, false, false, false},
@@ -64,53 +67,63 @@ var realFiles = []struct {
 // table, to half a unit of the digits it prints.
 func TestRealFiles(t *testing.T) {
 	for _, c := range realFiles {
-		t.Run(filepath.Base(c.name), func(t *testing.T) {
-			s, rep, err := Read(c.name, bytes.NewReader(realFile(t, c.name)), Pick{})
-			if err != nil {
-				t.Fatal(err)
+		t.Run(filepath.Base(c.name), func(t *testing.T) { c.check(t, Pick{}) })
+	}
+}
+
+// check reads the record of the collection and compares.
+func (c realRecord) check(t *testing.T, pick Pick) {
+	t.Helper()
+	c.compare(t, realFile(t, c.name), pick)
+}
+
+// compare reads the record and compares.
+func (c realRecord) compare(t *testing.T, data []byte, pick Pick) {
+	t.Helper()
+	s, rep, err := Read(c.name, bytes.NewReader(data), pick)
+	if err != nil {
+		t.Fatal(err)
+	}
+	total := rep.Total()
+	if s.Start.String() != c.first || s.Last().String() != c.last || s.Days() != c.days || total.Rows != c.rows || total.Absent != c.days-c.rows {
+		t.Errorf("from %v to %v, %d days, %d rows, %d absent", s.Start, s.Last(), s.Days(), total.Rows, total.Absent)
+	}
+	if rep.CompleteYears != c.fullYears || total.Contradictory != c.crossed || s.Station.Latitude != c.latitude && !(math.IsNaN(c.latitude) && math.IsNaN(s.Station.Latitude)) {
+		t.Errorf("%d complete years, %d days crossed, latitude %v", rep.CompleteYears, total.Contradictory, s.Station.Latitude)
+	}
+	if leapDays := map[bool]int{true: 3}[c.leapUp]; total.CalendarFilled != leapDays {
+		t.Errorf("%d days filled for the calendar, want %d", total.CalendarFilled, leapDays)
+	}
+	share := func(missing int) float64 { return 100 * float64(c.days-missing-total.CalendarFilled) / float64(c.days) }
+	extreme := func(values []float64, pick func(a, b float64) float64) float64 {
+		x := math.NaN()
+		for _, v := range values {
+			if math.IsNaN(x) {
+				x = v
+			} else if !math.IsNaN(v) {
+				x = pick(x, v)
 			}
-			total := rep.Total()
-			if s.Start.String() != c.first || s.Last().String() != c.last || s.Days() != c.days || total.Rows != c.rows || total.Absent != c.days-c.rows {
-				t.Errorf("from %v to %v, %d days, %d rows, %d absent", s.Start, s.Last(), s.Days(), total.Rows, total.Absent)
-			}
-			if rep.CompleteYears != c.fullYears || total.Contradictory != c.crossed || s.Station.Latitude != c.latitude {
-				t.Errorf("%d complete years, %d days crossed, latitude %v", rep.CompleteYears, total.Contradictory, s.Station.Latitude)
-			}
-			if leapDays := map[bool]int{true: 3}[c.leapUp]; total.CalendarFilled != leapDays {
-				t.Errorf("%d days filled for the calendar, want %d", total.CalendarFilled, leapDays)
-			}
-			share := func(missing int) float64 { return 100 * float64(c.days-missing-total.CalendarFilled) / float64(c.days) }
-			extreme := func(values []float64, pick func(a, b float64) float64) float64 {
-				x := math.NaN()
-				for _, v := range values {
-					if math.IsNaN(x) {
-						x = v
-					} else if !math.IsNaN(v) {
-						x = pick(x, v)
-					}
-				}
-				return x
-			}
-			for _, v := range []struct {
-				what             string
-				got, want, slack float64
-			}{
-				{"Tmax %", share(total.MissingTmax), c.tmaxPct, 0.0501},
-				{"Tmin %", share(total.MissingTmin), c.tminPct, 0.0501},
-				{"precip %", share(total.MissingPrecip), c.precipPct, 0.0501},
-				{"mm a year", rep.MeanAnnualPrecip, c.mmYear, 0.51},
-				{"coldest", extreme(s.Tmin, math.Min), c.coldest, 0.0501},
-				{"warmest", extreme(s.Tmax, math.Max), c.warmest, 0.0501},
-				{"wettest", extreme(s.Precip, math.Max), c.wettest, 0.51},
-			} {
-				if !(math.Abs(v.got-v.want) <= v.slack) {
-					t.Errorf("%s %v, want %v", v.what, v.got, v.want)
-				}
-			}
-			if (s.Solar != nil) != c.solar || (s.Vapour != nil) != c.vapour || (s.SnowDepth != nil) != c.snowDepth {
-				t.Errorf("solar %v, vapour %v, snow depth %v", s.Solar != nil, s.Vapour != nil, s.SnowDepth != nil)
-			}
-		})
+		}
+		return x
+	}
+	for _, v := range []struct {
+		what             string
+		got, want, slack float64
+	}{
+		{"Tmax %", share(total.MissingTmax), c.tmaxPct, 0.0501},
+		{"Tmin %", share(total.MissingTmin), c.tminPct, 0.0501},
+		{"precip %", share(total.MissingPrecip), c.precipPct, 0.0501},
+		{"mm a year", rep.MeanAnnualPrecip, c.mmYear, 0.51},
+		{"coldest", extreme(s.Tmin, math.Min), c.coldest, 0.0501},
+		{"warmest", extreme(s.Tmax, math.Max), c.warmest, 0.0501},
+		{"wettest", extreme(s.Precip, math.Max), c.wettest, 0.51},
+	} {
+		if !(math.Abs(v.got-v.want) <= v.slack) {
+			t.Errorf("%s %v, want %v", v.what, v.got, v.want)
+		}
+	}
+	if (s.Solar != nil) != c.solar || (s.Vapour != nil) != c.vapour || (s.SnowDepth != nil) != c.snowDepth {
+		t.Errorf("solar %v, vapour %v, snow depth %v", s.Solar != nil, s.Vapour != nil, s.SnowDepth != nil)
 	}
 }
 
@@ -169,9 +182,8 @@ func TestRealRun(t *testing.T) {
 func TestRefusedFiles(t *testing.T) {
 	for _, c := range []struct{ name, want string }{
 		{"gsom/USW00014837_madison_GSOM_MONTHLY_first60.csv", "this is a monthly summary"},
-		{"cdo/cdo_daily_summaries_standard_units_montgomery_md_2stations.csv", "this export does not state its units"},
-		{"derived/msp_2014_cdo-metric.csv", "this export does not state its units"},
-		{"registry/vega-datasets-3.2.1_weather.csv", "allowed Mottle plain CSV"},
+		{"cdo/cdo_daily_summaries_standard_units_montgomery_md_2stations.csv", "allowed one, or a choice of one with --station: USC00182336 DAMASCUS 3 SSW, MD US (2300 days); USC00181125 BRIGHTON DAM, MD US (1870 days)"},
+		{"registry/modeldata-1.1.0_Chicago_weather_2001-2016.csv", "a mean rate of precipitation"},
 	} {
 		_, _, err := Read(c.name, bytes.NewReader(realFile(t, c.name)), Pick{})
 		if err == nil || !strings.Contains(err.Error(), c.want) {

@@ -23,18 +23,30 @@ const (
 // when a byte-order mark says that it is UTF-8 or UTF-16. It is an error when the
 // content is no text.
 func open(r io.Reader) (*bufio.Reader, error) {
+	content, err := unpack(r)
+	if err != nil {
+		return nil, err
+	}
+	return decode(content)
+}
+
+// unpack returns the content of a file, unpacked when it is gzip.
+func unpack(r io.Reader) (*bufio.Reader, error) {
 	packed := &counter{r: r}
 	b := bufio.NewReader(packed)
-	r = b
-	if magic, _ := b.Peek(2); bytes.Equal(magic, []byte{0x1f, 0x8b}) {
-		z, err := gzip.NewReader(b)
-		if err != nil {
-			return nil, fmt.Errorf("the file is damaged: %w: download it again", err)
-		}
-		r = &unpacked{z: z, packed: packed}
+	if magic, _ := b.Peek(2); !bytes.Equal(magic, []byte{0x1f, 0x8b}) {
+		return b, nil
 	}
-	r = transform.NewReader(r, unicode.BOMOverride(transform.Nop))
-	text := bufio.NewReaderSize(r, longestLine)
+	z, err := gzip.NewReader(b)
+	if err != nil {
+		return nil, fmt.Errorf("the file is damaged: %w: download it again", err)
+	}
+	return bufio.NewReader(&unpacked{z: z, packed: packed}), nil
+}
+
+// decode returns content as text.
+func decode(content io.Reader) (*bufio.Reader, error) {
+	text := bufio.NewReaderSize(transform.NewReader(content, unicode.BOMOverride(transform.Nop)), longestLine)
 	head, err := text.Peek(longestLine)
 	if len(head) == 0 && errors.Is(err, io.EOF) {
 		return nil, errors.New("found an empty file; allowed a daily record")
@@ -43,7 +55,7 @@ func open(r io.Reader) (*bufio.Reader, error) {
 		return nil, err
 	}
 	if bytes.IndexByte(head, 0) >= 0 {
-		return nil, errors.New("found bytes that are no text; allowed a text file, or one packed with gzip: is this a workbook or a picture?")
+		return nil, errors.New("found bytes that are no text; allowed a text file, one packed with gzip, or a tar archive of such: is this a workbook or a picture?")
 	}
 	return text, nil
 }

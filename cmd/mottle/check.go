@@ -13,11 +13,11 @@ import (
 
 	"mottle/sim/compare"
 	"mottle/sim/site"
-	"mottle/weather"
 )
 
 func newCheck() *cobra.Command {
-	var weatherName, station, form string
+	var o recordFlags
+	var form string
 	cmd := &cobra.Command{
 		Use:   "check field.yaml",
 		Short: "Check a field file without running it, and say what is odd",
@@ -39,10 +39,10 @@ Exit status: 0 without an error, warnings or not; 2 with one.`,
 			return oneFile(cmd, args)
 		},
 		RunE: func(cmd *cobra.Command, args []string) error {
-			if err := errors.Join(filled(cmd, "weather", "station"), format(form)); err != nil {
+			if err := errors.Join(filled(cmd, "weather", "station", "hourly"), format(form)); err != nil {
 				return badInput(err)
 			}
-			report, err := check(args[0], weatherName, weather.Pick{Station: station})
+			report, err := check(args[0], o)
 			if err != nil {
 				return err
 			}
@@ -59,8 +59,7 @@ Exit status: 0 without an error, warnings or not; 2 with one.`,
 			return nil
 		},
 	}
-	cmd.Flags().StringVar(&weatherName, "weather", "", "weather `file` to hold the field against, as in compare")
-	cmd.Flags().StringVar(&station, "station", "", "`id` or name of the station, where the weather file holds several")
+	o.add(cmd)
 	cmd.Flags().StringVar(&form, "format", "text", "what is printed: text or json")
 	return cmd
 }
@@ -74,9 +73,9 @@ type checkReport struct {
 	Assumptions []site.Assumption `json:"assumptions"`
 }
 
-// check reads a field, and weather when it is named, of the station picked. The
-// error is of files that cannot be read; what is wrong in them is in the report.
-func check(name, weatherName string, pick weather.Pick) (*checkReport, error) {
+// check reads a field, and weather when it is named. The error is of files that
+// cannot be read; what is wrong in them is in the report.
+func check(name string, o recordFlags) (*checkReport, error) {
 	r := &checkReport{File: name, Errors: []*site.Fault{}, Warnings: []*site.Fault{}, Assumptions: []site.Assumption{}}
 	data, err := os.ReadFile(name)
 	if err != nil {
@@ -84,7 +83,7 @@ func check(name, weatherName string, pick weather.Pick) (*checkReport, error) {
 	}
 	file, faults := site.ReadFile(name, bytes.NewReader(data))
 	r.Errors = append(r.Errors, site.Faults(faults)...)
-	if weatherName == "" {
+	if o.Weather == "" {
 		r.NotChecked = []string{"whether the field goes with its weather: name the record with --weather"}
 		if file != nil {
 			r.Warnings = append(r.Warnings, file.Warnings(nil)...)
@@ -93,10 +92,10 @@ func check(name, weatherName string, pick weather.Pick) (*checkReport, error) {
 		return r, nil
 	}
 	// The record's own reader says what is wrong with it, a line each.
-	if _, err := os.Stat(weatherName); err != nil {
+	if _, err := os.Stat(o.Weather); err != nil {
 		return nil, badInput(ofFile(err))
 	}
-	series, report, _, err := readWeather(weatherName, pick)
+	rec, _, err := o.read()
 	if err != nil {
 		r.wrong(err)
 		return r, nil
@@ -104,11 +103,11 @@ func check(name, weatherName string, pick weather.Pick) (*checkReport, error) {
 	if file == nil {
 		return r, nil
 	}
-	r.Warnings = append(r.Warnings, file.Warnings(series)...)
+	r.Warnings = append(r.Warnings, file.Warnings(rec.Series)...)
 	r.Assumptions = file.Field.Assumed
-	met, _, err := compare.Meet(file.Field, series, report, compare.Period{}, false)
+	met, _, err := compare.Meet(file.Field, rec, compare.Period{}, false)
 	if err != nil {
-		r.wrong(fmt.Errorf("%s: %w", weatherName, err))
+		r.wrong(fmt.Errorf("%s: %w", o.Weather, err))
 		return r, nil
 	}
 	r.Assumptions = met.Assumed

@@ -11,8 +11,7 @@ import (
 // compareFlags are the command's options; run.json holds those that change what
 // is computed.
 type compareFlags struct {
-	Weather  string `json:"weather"`
-	Station  string `json:"station"`
+	recordFlags
 	Out      string `json:"-"`
 	Units    string `json:"units"`
 	Format   string `json:"-"`
@@ -45,8 +44,7 @@ measures are listed by: mottle help measures`,
 		RunE: func(cmd *cobra.Command, args []string) error { return runCompare(cmd, fileName(args), o) },
 	}
 	f := cmd.Flags()
-	f.StringVar(&o.Weather, "weather", "", "weather `file`, plain or gzip, in a layout of: mottle help weather-files")
-	f.StringVar(&o.Station, "station", "", "`id` or name of the station, where the weather file holds several")
+	o.recordFlags.add(cmd)
 	f.StringVar(&o.Out, "out", "", "`folder` for yearly.csv, daily.csv, run.json and figures")
 	f.StringVar(&o.Units, "units", "si", "units shown: si or us")
 	f.StringVar(&o.Format, "format", "text", "what is printed: text or json")
@@ -71,7 +69,7 @@ func runCompare(cmd *cobra.Command, name string, o compareFlags) error {
 	if err != nil {
 		return err
 	}
-	view := newView(result, in.units, in.fieldSource, in.weatherSource, cpuSeconds()-before)
+	view := newView(result, in.units, in.fieldSource, in.weatherSources, cpuSeconds()-before)
 	if o.Out != "" {
 		figures, err := plots.Compare(result, in.units == unit.US)
 		if err != nil {

@@ -6,7 +6,6 @@ import (
 	"encoding/hex"
 	"errors"
 	"fmt"
-	"io"
 	"os"
 
 	"github.com/spf13/cobra"
@@ -19,11 +18,12 @@ import (
 
 // input is everything that a comparison starts from.
 type input struct {
-	field                      *site.Field
-	series                     *weather.Series
-	units                      unit.System
-	fieldSource, weatherSource source
-	fieldText                  string
+	field          *site.Field
+	series         *weather.Series
+	units          unit.System
+	fieldSource    source
+	weatherSources weatherSources
+	fieldText      string
 }
 
 // readInput reads flags, field and weather and brings them together. Every
@@ -36,7 +36,7 @@ func readInput(cmd *cobra.Command, name string, o compareFlags) (*input, error) 
 		}
 		return err == nil
 	}
-	note(filled(cmd, "weather", "out", "depth", "spacing", "from", "to"))
+	note(filled(cmd, "weather", "station", "hourly", "out", "depth", "spacing", "from", "to"))
 	units, err := system(o.Units)
 	note(err)
 	note(format(o.Format))
@@ -56,15 +56,15 @@ func readInput(cmd *cobra.Command, name string, o compareFlags) (*input, error) 
 	if name == "" { // the demo lies where its weather was read
 		field.Latitude, field.Elevation, field.ReadHour = site.Unknown, site.Unknown, site.Unknown
 	}
-	series, report, weatherSource, err := readWeather(o.Weather, weather.Pick{Station: o.Station})
+	rec, weatherSources, err := o.recordFlags.read()
 	if note(err) && spanRead {
-		note(within(series, span))
+		note(within(rec.Series, span))
 	}
 	if err := errors.Join(faults...); err != nil {
 		return nil, err
 	}
-	in := &input{units: units, fieldSource: fieldSource, weatherSource: weatherSource, fieldText: fieldText}
-	if in.field, in.series, err = compare.Meet(field, series, report, span, o.FillGaps); err != nil {
+	in := &input{units: units, fieldSource: fieldSource, weatherSources: weatherSources, fieldText: fieldText}
+	if in.field, in.series, err = compare.Meet(field, rec, span, o.FillGaps); err != nil {
 		if o.Weather != "" {
 			err = fmt.Errorf("%s: %w", o.Weather, err)
 		}
@@ -113,43 +113,4 @@ func ofFile(err error) error {
 		return fmt.Errorf("%s: %w", link.New, link.Err)
 	}
 	return err
-}
-
-// Demo weather: forty years of the invented climate, a fifth wetter than its
-// table, from a fixed seed.
-const (
-	demoYears  = 40
-	demoStart  = 1981
-	demoWetter = 1.2
-	demoSeed   = 1
-)
-
-func demoWeather() *weather.Series {
-	return weather.Invent(weather.DemoClimate().Wetter(demoWetter), weather.NewDate(demoStart, 1, 1), demoYears, demoSeed)
-}
-
-// readWeather reads a weather file, or invents the demo's when no name is given.
-func readWeather(name string, pick weather.Pick) (*weather.Series, *weather.Report, source, error) {
-	if name == "" {
-		s := demoWeather()
-		var b bytes.Buffer
-		if err := s.WritePlain(&b); err != nil {
-			return nil, nil, source{}, err
-		}
-		return s, nil, sourceOf("invented by the weather generator", b.Bytes()), nil
-	}
-	file, err := os.Open(name)
-	if err != nil {
-		return nil, nil, source{}, badInput(ofFile(err))
-	}
-	defer file.Close()
-	sum := sha256.New()
-	s, report, err := weather.Read(name, io.TeeReader(file, sum), pick)
-	if err != nil {
-		return nil, nil, source{}, badInput(ofFile(err))
-	}
-	if _, err := io.Copy(sum, file); err != nil { // what the reader did not need
-		return nil, nil, source{}, badInput(ofFile(err))
-	}
-	return s, report, source{Name: name, SHA256: hex.EncodeToString(sum.Sum(nil))}, nil
 }

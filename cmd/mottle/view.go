@@ -85,6 +85,7 @@ type weatherView struct {
 	DaysFilled    int     `json:"days_filled"`
 	Precipitation float64 `json:"precipitation_mm_per_year"`
 	Input         source  `json:"input"`
+	Hourly        *source `json:"hourly_input,omitempty"`
 }
 
 // view is a result ready to be shown.
@@ -109,7 +110,7 @@ type costView struct {
 	CPUSeconds float64 `json:"cpu_seconds"`
 }
 
-func newView(r *compare.Result, u unit.System, field, weather source, cpu float64) *view {
+func newView(r *compare.Result, u unit.System, field source, weather weatherSources, cpu float64) *view {
 	f := r.Field
 	v := &view{result: r, units: u, Assumptions: f.Assumed, Spinup: r.Pair.Spinup,
 		Cost: costView{r.FieldYears, cpu}, Version: version()}
@@ -127,7 +128,7 @@ func newView(r *compare.Result, u unit.System, field, weather source, cpu float6
 	}
 	v.Weather = weatherView{Layout: s.Layout, Station: stationWords(s.Station.ID, s.Station.Name), Invented: s.Invented,
 		From: s.Start.String(), To: s.Last().String(), CompleteYears: len(r.Years), DaysFilled: filled,
-		Precipitation: rain / float64(s.Days()) * 365.25, Input: weather}
+		Precipitation: rain / float64(s.Days()) * 365.25, Input: weather.Daily, Hourly: weather.Hourly}
 	for _, l := range r.Lines {
 		// Depth below ground and dates have no offset; temperatures are not among the
 		// measures, so values and differences convert alike.

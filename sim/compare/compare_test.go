@@ -13,7 +13,7 @@ import (
 
 func demoField(t interface{ Fatal(...any) }, years int) (*site.Field, *weather.Series) {
 	s := weather.Invent(weather.DemoClimate().Wetter(1.2), weather.NewDate(1981, 1, 1), years, 1)
-	f, met, err := Meet(site.Demo(), s, nil, Period{}, false)
+	f, met, err := Meet(site.Demo(), Record{Series: s}, Period{}, false)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -23,11 +23,22 @@ func (e *GapError) Error() string { return e.Err.Error() }
 // Unwrap gives the gaps.
 func (e *GapError) Unwrap() error { return e.Err }
 
+// Record is weather as it was read.
+type Record struct {
+	Series *weather.Series
+	Report *weather.Report // nil where no file was read
+	// Hourly lays hours of precipitation from another file on the series
+	// (weather.Series.WithHourly), with its notes; nil for none.
+	Hourly func(*weather.Series) (*weather.Series, []string, error)
+}
+
 // Meet brings a field and a weather record together: it settles latitude,
 // elevation and the hour of reading from the file, the field or an assumption,
-// cuts the period, fills the gaps, and returns a field and a series ready for Run.
-// Everything filled, mended or assumed is added to the field's assumptions.
-func Meet(f site.Field, s *weather.Series, report *weather.Report, p Period, allowLong bool) (*site.Field, *weather.Series, error) {
+// lays on the hours, cuts the period, fills the gaps, and returns a field and a
+// series ready for Run. Everything filled, mended, assumed or doubtful is added to
+// the field's assumptions.
+func Meet(f site.Field, r Record, p Period, allowLong bool) (*site.Field, *weather.Series, error) {
+	s, report := r.Series, r.Report
 	f.Assumed = append([]site.Assumption(nil), f.Assumed...)
 	assume := func(key, value, reason string) {
 		f.Assumed = append(f.Assumed, site.Assumption{Key: key, Value: value, Reason: reason})
@@ -60,6 +71,21 @@ func Meet(f site.Field, s *weather.Series, report *weather.Report, p Period, all
 	if report != nil {
 		for _, note := range mended(report) {
 			assume("weather", note, "as the file's layout asks")
+		}
+	}
+	if !s.Invented {
+		for _, slip := range weather.UnitSlips(s) {
+			assume("weather", slip.String(), "as the file has it; this looks like another unit: mottle weather shows why")
+		}
+	}
+	if r.Hourly != nil {
+		hours, notes, err := r.Hourly(s)
+		if err != nil {
+			return nil, nil, err
+		}
+		s = hours
+		for _, note := range notes {
+			assume("weather", note, "hours of rain from their own file")
 		}
 	}
 	s, shifted := s.ByCivilDay()

@@ -46,7 +46,7 @@ func meetFile(t *testing.T, f site.Field, name string) (*site.Field, *weather.Se
 		t.Fatal(err)
 	}
 	f.Latitude, f.Elevation, f.ReadHour = math.NaN(), math.NaN(), math.NaN()
-	met, series, err := Meet(f, s, report, Period{}, true)
+	met, series, err := Meet(f, Record{Series: s, Report: report}, Period{}, true)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -15,6 +15,9 @@ import (
 // that size, a little more the next.
 func TestSizePipeCapacities(t *testing.T) {
 	diameters := TradeDiameters()
+	if len(diameters)*7 != 63 { // each of the table's sizes at seven grades, and no other
+		t.Errorf("%d trade diameters, the table has 9", len(diameters))
+	}
 	for _, r := range table(t, "drain_pipe_capacity.csv", 63) {
 		this := -1
 		for i, d := range diameters {
@@ -71,6 +74,36 @@ func TestSizePipeLeastGrades(t *testing.T) {
 				}
 			}
 		}
+	}
+}
+
+// A larger size stands for one that runs too slowly only where the flow half fills it.
+// Capacities and velocities are those of the table times the root of the grades' ratio;
+// least grades for 1.4 ft/s are 0.41 % of 5 in, 0.32 % of 6 in and 0.22 % of 8 in.
+func TestSizePipeHalfFull(t *testing.T) {
+	for _, c := range []struct {
+		grade, flow float64 // %, L/s
+		inches      float64 // 0: too flat
+	}{
+		{0.35, 4.5, 6}, // 5 in carries 5.0; 6 in carries 8.1 and is 55 % filled
+		{0.35, 3.6, 0}, // 5 in carries 5.0, 4 in 2.8; 6 in would be 44 % filled
+		{0.25, 6.7, 0}, // 6 in carries 6.9; 8 in carries 14.8 and would be 45 % filled
+	} {
+		d := Duty{Area: 1e4, Coefficient: c.flow * 1e-7, Grade: c.grade / 100, LeastVelocity: VelocityFineSand, MostVelocity: VelocityMostSand}
+		s, err := SizePipe(d)
+		var misfit *SizeError
+		if c.inches == 0 && !(errors.As(err, &misfit) && misfit.Misfit == TooFlat) ||
+			c.inches > 0 && (err != nil || math.Abs(s.Diameter-0.0254*c.inches) > 1e-9) {
+			t.Errorf("%g L/s at %g %%: got %g m (%v), want %g in", c.flow, c.grade, s.Diameter, err, c.inches)
+		}
+	}
+}
+
+// The listing is in feet per second (NRCS National Engineering Handbook 650 chapter
+// 14, from memory).
+func TestVelocityMost(t *testing.T) {
+	for i, v := range []float64{VelocityMostSand, VelocityMostSilt, VelocityMostSiltyClayLoam, VelocityMostClay} {
+		near(t, "velocity", v/0.3048, []float64{3.5, 5, 6, 7}[i], 1e-12)
 	}
 }
 

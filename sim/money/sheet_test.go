@@ -147,10 +147,15 @@ func TestRatesNone(t *testing.T) {
 			t.Errorf("%s: got %g, %v", name, rate, err)
 		}
 	}
-	// A double zero: 1 - 2v/1.1... at v = 1/1.1, that is 10 %, is one rate.
+	// A double zero, -(1.1v - 1)^2, is one rate of 10 %.
 	rates := Rates([]float64{-1, 2.2, -1.21})
 	if len(rates) != 1 || math.Abs(rates[0]-0.1) > 1e-7 {
 		t.Errorf("double zero: %v, want 10 %% once", rates)
+	}
+	// A triple one, (1.1v - 1)^3, which rounding spreads over a band: once.
+	rates = Rates([]float64{-1, 3.3, -3.63, 1.331})
+	if len(rates) != 1 || math.Abs(rates[0]-0.1) > 1e-4 {
+		t.Errorf("triple zero: %v, want 10 %% once", rates)
 	}
 	// A long life with late losses: one rate a farmer would look for and one near
 	// -100 %, both reported.

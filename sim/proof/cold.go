@@ -135,7 +135,7 @@ func coldRun(ctx context.Context, s *weather.Series, below weather.SoilRecord, r
 		return nil, err
 	}
 	f.Surface.Exposure = exposure
-	met, series, err := compare.Meet(f, s, reading, compare.Period{}, true)
+	met, series, err := compare.Meet(f, compare.Record{Series: s, Report: reading}, compare.Period{}, true)
 	if err != nil {
 		return nil, err
 	}

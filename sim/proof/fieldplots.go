@@ -179,7 +179,7 @@ func span(record map[weather.Date]float64) (first, last weather.Date) {
 
 // meet brings the site's field and weather together as the command does.
 func (m *measuredSite) meet(f site.Field, s *weather.Series, report *weather.Report) (*site.Field, *weather.Series, error) {
-	met, series, err := compare.Meet(f, s, report, compare.Period{}, true)
+	met, series, err := compare.Meet(f, compare.Record{Series: s, Report: report}, compare.Period{}, true)
 	if err != nil {
 		return nil, nil, fmt.Errorf("%s: %w", m.code, err)
 	}

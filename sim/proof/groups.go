@@ -12,6 +12,7 @@ func Groups() []Group {
 		{"runoff", runoffGroup},
 		{"salt", saltGroup},
 		{"crop", cropYield},
+		{"money", moneyChecks},
 		{"second opinion", secondOpinionGroup},
 		{"rules of thumb", thumbGroup},
 	}

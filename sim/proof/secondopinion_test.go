@@ -54,7 +54,7 @@ func TestSecondOpinionInput(t *testing.T) {
 // years, with the run-on from the land above, without frost.
 func demoSpring(t *testing.T) *spring {
 	ctx := context.Background()
-	f, met, err := compare.Meet(site.Demo(), weather.Invent(weather.DemoClimate(), weather.NewDate(1981, 1, 1), 30, 1), nil, compare.Period{}, false)
+	f, met, err := compare.Meet(site.Demo(), compare.Record{Series: weather.Invent(weather.DemoClimate(), weather.NewDate(1981, 1, 1), 30, 1)}, compare.Period{}, false)
 	if err != nil {
 		t.Fatal(err)
 	}

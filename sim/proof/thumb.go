@@ -56,7 +56,7 @@ const thumbYears = 20
 // demoPair compares the demo, changed as asked, under the invented climate.
 func demoPair(ctx context.Context, change func(*site.Field)) (*compare.Result, error) {
 	s := weather.Invent(weather.DemoClimate(), weather.NewDate(1981, 1, 1), thumbYears, 1)
-	f, met, err := compare.Meet(site.Demo(), s, nil, compare.Period{}, false)
+	f, met, err := compare.Meet(site.Demo(), compare.Record{Series: s}, compare.Period{}, false)
 	if err != nil {
 		return nil, err
 	}
