@@ -150,7 +150,7 @@ func TestHourlyFaults(t *testing.T) {
 			t.Errorf("%s: error\n%v\nlacks\n%s", c.name, err, c.want)
 		}
 	}
-	checkFaults(t, []faultCase{{"alone", hourlyText(NewDate(2001, 6, 1), 1), `f.csv:1: found "hourly precipitation, without temperature"; allowed a daily record with temperature: name the daily record`}})
+	checkFaults(t, []faultCase{{"alone", hourlyText(NewDate(2001, 6, 1), 1), `f.csv:1: found "hourly precipitation, without temperature"; allowed a daily record with temperature: name a daily record`}})
 }
 
 func FuzzHourly(f *testing.F) {

@@ -186,7 +186,21 @@ func (t *sheet) absent(rec *record, element string, columns ...column) {
 		}
 		all = append(all, c.name)
 	}
-	rec.notes = append(rec.notes, "no "+element+": the file has no column "+strings.Join(all, " or "))
+	rec.notes = append(rec.notes, absence(element, strings.Join(all, " or ")))
+}
+
+// absence says which element a file lacks and what takes its place, after
+// ReferenceET where that uses it.
+func absence(element, column string) string {
+	instead := map[string]string{
+		"solar radiation": "the daily range of temperature serves",
+		"humidity":        "the night's least temperature serves as dew point",
+		"vapour pressure": "the night's least temperature serves as dew point",
+		"wind":            "2 m/s where the method asks for it",
+		"mean wind":       "2 m/s where the method asks for it",
+		"snow depth":      "the pack is simulated in any case",
+	}[element]
+	return "no " + element + ": the file has no column " + column + "; " + instead
 }
 
 // unused notes the columns that were never asked for.

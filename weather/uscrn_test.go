@@ -77,7 +77,7 @@ func TestUSCRNColumns(t *testing.T) {
 	if s.Tmin[0] != -4 || s.Tmax[0] != 2 || s.Precip[0] != 3.5 || s.Solar != nil || s.Vapour != nil || s.Station.ID != "USCRN99999" {
 		t.Errorf("series %+v", s)
 	}
-	want := "no solar radiation: the file has no column SOLARAD_DAILY; no vapour pressure: the file has no column RH_DAILY_MIN; columns not used: MINE"
+	want := "no solar radiation: the file has no column SOLARAD_DAILY; the daily range of temperature serves; no vapour pressure: the file has no column RH_DAILY_MIN; the night's least temperature serves as dew point; columns not used: MINE"
 	if got := strings.Join(rep.Notes, "; "); got != want {
 		t.Errorf("notes %q", got)
 	}
