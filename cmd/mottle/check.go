@@ -106,6 +106,11 @@ func check(name string, o recordFlags) (*checkReport, error) {
 	r.Warnings = append(r.Warnings, file.Warnings(rec.Series)...)
 	r.Assumptions = file.Field.Assumed
 	met, _, err := compare.Meet(file.Field, rec, compare.Period{}, false)
+	if gap := (*compare.GapError)(nil); errors.As(err, &gap) {
+		first, _, _ := strings.Cut(err.Error(), "\n")
+		r.Warnings = append(r.Warnings, &site.Fault{Text: fmt.Sprintf("%s: %s: compare asks for --fill-gaps", o.Weather, first)})
+		met, _, err = compare.Meet(file.Field, rec, compare.Period{}, true)
+	}
 	if err != nil {
 		r.wrong(fmt.Errorf("%s: %w", o.Weather, err))
 		return r, nil

@@ -12,10 +12,12 @@ import (
 	"golang.org/x/term"
 
 	"mottle/sim/site"
+	"mottle/soil"
 )
 
 func newInit() *cobra.Command {
-	var out string
+	var out, survey string
+	var pick soil.SurveyPick
 	var replace bool
 	a := &interview{typed: map[string]*string{}}
 	cmd := &cobra.Command{
@@ -30,15 +32,19 @@ The file holds every key with its meaning. What was not answered stands there as
 comment and is assumed, so that compare says so and runs it over its range.`,
 		Example: `  mottle init
   mottle init --out north.yaml --latitude "46.5 deg" --texture "silty clay loam"
+  mottle init --soil survey.csv --depth "3.5 ft" --spacing "50 ft"
   mottle init --sand "18 %" --clay "32 %" --depth "3.5 ft" --spacing "60 ft" --replace`,
 		Args: noArgs,
 		RunE: func(cmd *cobra.Command, _ []string) error {
-			names := []string{"out"}
+			names := []string{"out", "soil", "mapunit", "component"}
 			for _, q := range questions {
 				names = append(names, q.flag)
 			}
 			if err := errors.Join(filled(cmd, names...), vacant(out, replace)); err != nil {
 				return badInput(err)
+			}
+			if err := a.readSoil(survey, pick); err != nil {
+				return err
 			}
 			in, _ := cmd.InOrStdin().(*os.File)
 			terminal := in != nil && term.IsTerminal(int(in.Fd()))
@@ -51,11 +57,31 @@ comment and is assumed, so that compare says so and runs it over its range.`,
 	}
 	f := cmd.Flags()
 	f.StringVar(&out, "out", "field.yaml", "`file` to write")
+	f.StringVar(&survey, "soil", "", "soil-survey table of horizons, a CSV `file`, in place of a texture")
+	f.StringVar(&pick.MapUnit, "mapunit", "", "map `unit` of the survey's table, by mukey or muname")
+	f.StringVar(&pick.Component, "component", "", "`component` of the map unit, by cokey or compname")
 	f.BoolVar(&replace, "replace", false, "write over a file that is there already")
 	for _, q := range questions {
 		a.typed[q.flag] = f.String(q.flag, "", q.usage())
 	}
 	return cmd
+}
+
+// readSoil reads the survey's table, where one is named.
+func (a *interview) readSoil(name string, pick soil.SurveyPick) error {
+	if name == "" {
+		if pick != (soil.SurveyPick{}) {
+			return badInput(errors.New("--mapunit, --component: found without --soil; give the survey's table too"))
+		}
+		return nil
+	}
+	file, err := os.Open(name)
+	if err != nil {
+		return badInput(ofFile(err))
+	}
+	defer file.Close()
+	a.survey, err = soil.ReadSurvey(name, file, pick)
+	return badInput(err)
 }
 
 // vacant says whether a file may be written under a name.

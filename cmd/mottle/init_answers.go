@@ -9,6 +9,7 @@ import (
 
 	"mottle/sim/site"
 	"mottle/sim/unit"
+	"mottle/soil"
 )
 
 // fault says what is wrong with the answer to a question among all that were
@@ -91,6 +92,11 @@ func (a *interview) draft(n int) site.Draft {
 			d.Answers[q.key] = text
 		}
 	}
+	k, _ := site.Lookup("soil.restrictive_layer")
+	if a.survey != nil {
+		a.surveyed(&d, k)
+		return d
+	}
 	sand, clay, note := a.texture()
 	organic, err := unit.Parse(words(a.text("organic-matter"), usualOrganic), unit.Percent)
 	if err != nil {
@@ -99,13 +105,34 @@ func (a *interview) draft(n int) site.Draft {
 	if a.text("organic-matter") == "" {
 		note += fmt.Sprintf("\norganic matter of the topsoil %s: assumed", usualOrganic)
 	}
-	k, _ := site.Lookup("soil.restrictive_layer")
 	depth, err := unit.Parse(words(d.Answers[k.Path], k.LeftOut), unit.Length)
 	if err != nil || !(depth > 0) {
 		depth, _ = unit.Parse(k.LeftOut, unit.Length)
 	}
 	d.Horizons, d.SoilNote = site.Uniform(sand, clay, organic, depth), note
 	return d
+}
+
+// surveyed takes the soil from a survey's component. The dense layer is the one that
+// it tells, unless answered; where it tells none its last horizon goes on to the
+// depth that is assumed.
+func (a *interview) surveyed(d *site.Draft, restrictive site.Key) {
+	s := a.survey
+	notes := append([]string{"a survey's representative values, of a map unit, not measured on this field"}, s.Notes...)
+	if d.Answers[restrictive.Path] == "" && !math.IsNaN(s.Restrictive) {
+		d.Answers[restrictive.Path] = fmt.Sprintf("%.4g m", s.Restrictive)
+		notes = append(notes, fmt.Sprintf("restrictive layer at %.4g m: from the survey's horizons", s.Restrictive))
+	}
+	d.Horizons = append([]soil.Horizon(nil), s.Horizons...)
+	depth, err := unit.Parse(words(d.Answers[restrictive.Path], restrictive.LeftOut), unit.Length)
+	if last := &d.Horizons[len(d.Horizons)-1]; err == nil && last.Bottom < depth {
+		notes = append(notes, fmt.Sprintf("the survey ends at %.4g m: its last horizon was continued to %.4g m", last.Bottom, depth))
+		last.Bottom = depth
+	}
+	if s.Invented {
+		d.Answers["invented"] = "true"
+	}
+	d.SoilNote = strings.Join(notes, "\n")
 }
 
 // texture is the answered sand and clay, percent, with where they come from.

@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"mottle/sim/site"
+	"mottle/soil"
 )
 
 // question is one that init asks, of a flag and, but for the soil's, of a key of
@@ -56,7 +57,10 @@ func (q question) leftOut() string {
 func (q question) usage() string { return fmt.Sprintf("%s; left out: %s", q.ask, q.leftOut()) }
 
 // interview gathers answers by flag; "" is an empty one.
-type interview struct{ typed map[string]*string }
+type interview struct {
+	typed  map[string]*string
+	survey *soil.Survey // the soil of a survey's table; nil for none
+}
 
 func (a *interview) text(flag string) string { return strings.TrimSpace(*a.typed[flag]) }
 
@@ -65,6 +69,12 @@ func (a *interview) text(flag string) string { return strings.TrimSpace(*a.typed
 func (a *interview) answers(in io.Reader, prompt io.Writer, terminal bool) (site.Draft, error) {
 	var faults []error
 	for _, q := range questions {
+		if a.survey != nil && ofSoil(q) {
+			if text := a.text(q.flag); text != "" {
+				faults = append(faults, fmt.Errorf("--%s: found %q beside --soil; a survey's table tells it", q.flag, text))
+			}
+			continue
+		}
 		if err := a.fault(q); err != nil {
 			faults = append(faults, fmt.Errorf("--%s: %w", q.flag, err))
 		}
@@ -109,9 +119,17 @@ func (a *interview) ask(in *bufio.Scanner, prompt io.Writer) error {
 	return nil
 }
 
+// ofSoil says whether a question asks for what a survey's table tells.
+func ofSoil(q question) bool {
+	return q.flag == "texture" || q.flag == "sand" || q.flag == "clay" || q.flag == "organic-matter"
+}
+
 // asked says whether a question is put: sand and clay only where they were
 // measured, the class only where they are not given.
 func (a *interview) asked(q question) bool {
+	if a.survey != nil && ofSoil(q) {
+		return false
+	}
 	switch q.flag {
 	case "texture":
 		return a.text("sand") == "" && a.text("clay") == ""
