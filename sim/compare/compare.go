@@ -21,6 +21,11 @@ type Options struct {
 	Workers  int                       // twins' pairs run at once; 0 for one per processor
 	Progress func(done, total float64) // field-years; nil for none
 	Steps    func(s *column.Settings)  // changes the time steps; nil for the default
+	// Each is told of every pair as it is done, with what it was run over ("" for the
+	// central one) and its place in the order of runs; pairs that only serve to see the
+	// noise of time steps are not told. It is called by several goroutines at once; nil
+	// for none.
+	Each func(place int, over string, p *Pair) error
 }
 
 // Line is one measure of the comparison.
@@ -72,7 +77,10 @@ func Run(ctx context.Context, f *site.Field, s *weather.Series, o Options) (*Res
 	if o.Ranges {
 		inputs = unmeasuredInputs(central, s, drawnHours(s))
 		for _, u := range inputs {
-			jobs = append(jobs, u.variants...)
+			for _, v := range u.variants {
+				v.over = u.over
+				jobs = append(jobs, v)
+			}
 		}
 	}
 	pairs, err := runAll(ctx, jobs, s, o)
@@ -139,6 +147,11 @@ func runAll(ctx context.Context, jobs []variant, s *weather.Series, o Options) (
 			p, err := run(ctx, job, s, tell)
 			if err != nil {
 				return err
+			}
+			if o.Each != nil && (i == 0 || job.over != "") {
+				if err := o.Each(i, job.over, p); err != nil {
+					return err
+				}
 			}
 			for _, m := range sim.Measures() {
 				p.yearly = append(p.yearly, [2][]float64{yearly(m, p.AsItLies), yearly(m, p.WithTile)})

@@ -25,19 +25,14 @@ type variant struct {
 	field *site.Field
 	draw  int             // set of storms
 	steps column.Settings // of the water's time steps
+	over  string          // what it tries, "" for the central run
 }
 
 // run simulates both twins of a field under a complete series. progress, if not
 // nil, is told of each simulated year.
 func run(ctx context.Context, v variant, s *weather.Series, progress func()) (*Pair, error) {
 	f := v.field
-	eto, _, _, err := weather.ReferenceET(s, f.Latitude, f.Elevation, f.ET)
-	if err != nil {
-		return nil, err
-	}
-	o := storm.Default()
-	o.Seed, o.Draw, o.ReadHour = f.Storms.Seed, v.draw, f.ReadHour
-	forcing, err := sim.NewForcing(s, eto, o)
+	forcing, err := newForcing(f, s, v.draw)
 	if err != nil {
 		return nil, err
 	}
@@ -46,7 +41,7 @@ func run(ctx context.Context, v variant, s *weather.Series, progress func()) (*P
 
 	var runon []float64
 	if f.Runon != nil {
-		if runon, err = runOn(ctx, f, forcing, v.steps, progress); err != nil {
+		if runon, err = runOn(ctx, f, forcing, Precision{sim.DefaultResolution(), v.steps}, progress); err != nil {
 			return nil, fmt.Errorf("land above the field: %w", err)
 		}
 		p.FieldYears += years
@@ -79,10 +74,21 @@ func run(ctx context.Context, v variant, s *weather.Series, progress func()) (*P
 	return p, nil
 }
 
+// newForcing is the weather as a field meets it, in one draw of storms.
+func newForcing(f *site.Field, s *weather.Series, draw int) (*sim.Forcing, error) {
+	eto, _, _, err := weather.ReferenceET(s, f.Latitude, f.Elevation, f.ET)
+	if err != nil {
+		return nil, err
+	}
+	o := storm.Default()
+	o.Seed, o.Draw, o.ReadHour = f.Storms.Seed, draw, f.ReadHour
+	return sim.NewForcing(s, eto, o)
+}
+
 // runOn simulates the land above and returns its surface runoff over the
 // field's own area, mm in each hour.
-func runOn(ctx context.Context, f *site.Field, forcing *sim.Forcing, steps column.Settings, progress func()) ([]float64, error) {
-	plot, err := sim.NewUpland(f, sim.DefaultResolution())
+func runOn(ctx context.Context, f *site.Field, forcing *sim.Forcing, p Precision, progress func()) ([]float64, error) {
+	plot, err := sim.NewUpland(f, p.Grid)
 	if err != nil {
 		return nil, err
 	}
@@ -90,7 +96,7 @@ func runOn(ctx context.Context, f *site.Field, forcing *sim.Forcing, steps colum
 	if err != nil {
 		return nil, err
 	}
-	e.Water.Settings = steps
+	e.Water.Settings = p.Steps
 	if _, err := e.Spin(ctx); err != nil {
 		return nil, err
 	}
