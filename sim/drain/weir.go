@@ -77,3 +77,12 @@ func (w WeirSchedule) Validate(drainDepth float64) error {
 	}
 	return errors.Join(faults...)
 }
+
+// CommonCalendar of a control weir: held high in winter, let down for spring work and
+// harvest, held half way while the crop stands (common practice).
+func CommonCalendar() WeirSchedule {
+	return WeirSchedule{
+		{FromDay: MonthDay{Month: 11, Day: 1}, ToDay: MonthDay{Month: 3, Day: 15}, CrestDepth: 0.30},
+		{FromDay: MonthDay{Month: 6, Day: 1}, ToDay: MonthDay{Month: 9, Day: 1}, CrestDepth: 0.60},
+	}
+}

@@ -17,6 +17,7 @@ import (
 type FieldReport struct {
 	Plots    []PlotScore
 	Ceilings []Ceiling
+	Yields   []YieldYear
 	Notes    []string // what was screened, filled, assumed
 }
 
@@ -36,6 +37,11 @@ func Field(ctx context.Context, records, stations fs.FS) (*FieldReport, error) {
 		report.Notes = append(report.Notes, fmt.Sprintf("%s: temperature of station %s; rain measured at the site, taken as read at %g h, the station's before %v", m.code, m.station, m.readHour, m.from))
 		if restored > 0 {
 			report.Notes = append(report.Notes, fmt.Sprintf("%s: %d winter days, in months whose gauge caught under a fifth of the station's, take the station's rain", m.code, restored))
+		}
+		if m.code == yieldSite {
+			if report.Yields, err = yields(ctx, records, &m, series, reading); err != nil {
+				return nil, err
+			}
 		}
 		for _, d := range m.systems {
 			f, err := m.field(d)

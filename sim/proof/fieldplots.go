@@ -57,14 +57,6 @@ func measuredSites() []measuredSite {
 	}
 }
 
-// commonCalendar of a control weir, for the plots' own is not known: held high
-// in winter, let down for spring work and harvest, held half way while the crop
-// stands (common practice).
-var commonCalendar = drain.WeirSchedule{
-	{FromDay: drain.MonthDay{Month: 11, Day: 1}, ToDay: drain.MonthDay{Month: 3, Day: 15}, CrestDepth: 0.30},
-	{FromDay: drain.MonthDay{Month: 6, Day: 1}, ToDay: drain.MonthDay{Month: 9, Day: 1}, CrestDepth: 0.60},
-}
-
 // field reads the site's field file and sets the system.
 func (m *measuredSite) field(d drainSystem) (site.Field, error) {
 	text, err := fieldFiles.ReadFile("fields/" + m.file)
@@ -78,7 +70,7 @@ func (m *measuredSite) field(d drainSystem) (site.Field, error) {
 	tile := *f.Tile
 	tile.Depth, tile.Spacing = d.depth, d.spacing
 	if d.kind == "controlled" {
-		tile.Weir = commonCalendar
+		tile.Weir = drain.CommonCalendar() // the plots' own is not known
 	}
 	f.Tile = &tile
 	return f, nil

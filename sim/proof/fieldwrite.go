@@ -39,6 +39,7 @@ func (r *FieldReport) Write(w io.Writer) error {
 	r.writeYears(&b)
 	r.writeMonths(&b)
 	r.writeTables(&b)
+	r.writeYields(&b)
 	fmt.Fprintf(&b, "\nlargest closing error of a year: %.1g mm\n", r.WorstWater())
 	_, err := io.WriteString(w, b.String())
 	return err

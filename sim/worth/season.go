@@ -107,9 +107,9 @@ func seasonOf(r *sim.Record, y sim.YearSpan, kind crop.Kind) Season {
 	return s
 }
 
-// seasons reads every complete year of a record, the rotation by year as the twins
+// Seasons reads every complete year of a record, the rotation by year as the twins
 // were run.
-func seasons(r *sim.Record, rotation []crop.Kind) ([]Season, error) {
+func Seasons(r *sim.Record, rotation []crop.Kind) ([]Season, error) {
 	out := make([]Season, 0, len(r.Years))
 	for _, y := range r.Years {
 		kind := rotation[y.Year%len(rotation)]

@@ -6,26 +6,9 @@ import (
 	"mottle/sim/site"
 )
 
-// CropTerms is what a crop is worth.
-type CropTerms struct {
-	Best  money.Spread // yield of well-drained ground there, t/ha
-	Price money.Spread // USD/t
-	Extra money.Spread // cost of each added tonne: nutrients, hauling, drying, USD/t
-}
-
-// Terms are the money side of a decision: prices and shares with their ranges.
-type Terms struct {
-	Crops      map[string]CropTerms // by name, every crop of the rotation
-	System     money.System         // its spacing and laterals are those of the tile judged
-	Ranges     []money.Range        // in the order of money.Ranges
-	Replanting money.Spread         // of a drowned stand, USD/ha
-	Whole      float64              // area of the whole field, m2; NaN when not told
-}
-
 // Result is the decision with everything that it rests on.
 type Result struct {
-	Field   *site.Field
-	Terms   Terms
+	Field   *site.Field // with its Farm: prices, yields and costs
 	Compare *compare.Result
 	Years   []int
 
