@@ -141,6 +141,8 @@ func (r *Result) drawFutures(ctx context.Context, names []string, runs []soilRun
 		out.Inputs = append(out.Inputs, Swing{what, mid(order[:third]), mid(order[futureDraws-third:])})
 	}
 	sort.SliceStable(out.Inputs, func(i, j int) bool { return out.Inputs[i].width() > out.Inputs[j].width() })
+	const telling = 0.1 // of the largest: what moves less is lost in the draws
+	out.Inputs = slices.DeleteFunc(out.Inputs, func(s Swing) bool { return s.width() < telling*out.Inputs[0].width() })
 	slices.Sort(out.NPV)
 	r.Futures = out
 	return nil

@@ -75,6 +75,7 @@ func Run(ctx context.Context, f *site.Field, s *weather.Series, o Options) (*Res
 	if err := r.settle(names, ordered[0].gains); err != nil {
 		return nil, err
 	}
+	r.holdAgainstTrials(names, ordered[0].gains)
 	counts := func(what string) func(done, total int) {
 		t := tell(what)
 		if t == nil {

@@ -17,6 +17,7 @@ type Result struct {
 	Bill               money.Bill
 	Upkeep             money.Bill // of a mean year
 	Money              Money
+	Trials             []Trial  // gains that were weighed elsewhere, at this field's prices
 	Futures            *Futures // nil while they are not yet drawn
 
 	Map         *Map
