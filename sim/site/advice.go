@@ -24,6 +24,9 @@ func (f *File) Warnings(s *weather.Series) []*Fault {
 	a.tile("old_tile", f.Field.Old)
 	a.tile("tile", f.Field.Tile)
 	a.salt()
+	if f.farm {
+		a.farm()
+	}
 	if s != nil {
 		a.record(s)
 	}

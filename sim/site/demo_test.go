@@ -29,6 +29,14 @@ func TestDemo(t *testing.T) {
 			}
 		}
 	}
+	for _, name := range f.grown() {
+		if w, _ := f.Farm.Worth(name); !f.Given(cropKey(name)+".price") || !(w.BestYield.Middle > 0) {
+			t.Errorf("%s: %+v", name, w)
+		}
+	}
+	if share := f.Farm.Drained / f.Farm.Whole; math.Abs(share-12./160) > 1e-12 { // acres of the file
+		t.Errorf("the wet spot is %g of the field", share)
+	}
 	for i, h := range f.Horizons {
 		if math.IsNaN(h.Ksat) != (i < len(f.Horizons)-1) {
 			t.Errorf("%s: ksat %g; only the lowest horizon has one", h.Name, h.Ksat)

@@ -30,9 +30,12 @@ type Draft struct {
 func (d Draft) Write(w io.Writer) error {
 	var b bytes.Buffer
 	d.head(&b)
-	d.Answers = maps.Clone(d.Answers)
-	d.keys(&b, survey(), "", "")
+	left := map[string]string{}
+	maps.Copy(left, d.Answers)
+	d.Answers = left
 	var unused faults
+	d.relation(&unused)
+	d.keys(&b, survey(), "", "")
 	for _, key := range slices.Sorted(maps.Keys(d.Answers)) {
 		unused.add(key, "found an answer that no line of the file takes; allowed a key that holds one value")
 	}
@@ -63,6 +66,9 @@ func (d Draft) head(b *bytes.Buffer) {
 func (d Draft) keys(b *bytes.Buffer, r *reader, path, indent string) {
 	after := text
 	for _, key := range r.below(path) {
+		if path == "farm.crops" && !d.grown(r, key) {
+			continue
+		}
 		f := r.forms[key]
 		k, _ := Lookup(key)
 		answer, answered := d.Answers[key]
@@ -75,6 +81,7 @@ func (d Draft) keys(b *bytes.Buffer, r *reader, path, indent string) {
 			d.horizons(b, r, indent)
 		case answered && f.kind != list:
 			line(b, indent+last(key)+": "+f.written(answer), k.Meaning)
+			r.texts[key] = answer
 			delete(d.Answers, key)
 		case f.kind == group:
 			if k.LeftOut == "none" {
@@ -88,9 +95,39 @@ func (d Draft) keys(b *bytes.Buffer, r *reader, path, indent string) {
 	}
 }
 
+// grown says whether a crop of the farm section is in the rotation, or answered: no
+// other is written.
+func (d Draft) grown(r *reader, key string) bool {
+	rotation := r.forms["crop"].fallback
+	if answer := r.texts["crop"]; answer != "" {
+		rotation = answer
+	}
+	return slices.Contains(entries(rotation), last(key)) ||
+		slices.ContainsFunc(slices.Collect(maps.Keys(d.Answers)), func(k string) bool { return strings.HasPrefix(k, key+".") })
+}
+
+// relation answers for horizons that were derived by another relation than stands in;
+// a file holds one.
+func (d Draft) relation(bad *faults) {
+	const key = "soil.relation"
+	for i, h := range d.Horizons {
+		answer, answered := d.Answers[key]
+		switch {
+		case h.Relation != d.Horizons[0].Relation:
+			bad.add(fmt.Sprintf("soil.horizons[%d]", i), "found relation %v below %v; allowed one relation in a file", h.Relation, d.Horizons[0].Relation)
+		case h.Relation == soil.SaxtonRawls2006 || answer == h.Relation.String():
+		case answered:
+			bad.add(key, "found %.80q; the horizons are of %v", answer, h.Relation)
+		default:
+			d.Answers[key] = h.Relation.String()
+		}
+	}
+}
+
 // lists are what is shown for lists that were not answered, on one line.
 var lists = map[string]string{
 	"run_on.horizons": "[{name: Ap, from: 0 cm, to: 180 cm, sand: 40 %, clay: 22 %}]",
+	"farm.mains":      "[{length: 600 ft, diameter: 6 in, grade: 0.2 %, submain: false}]",
 	"tile.weir":       "[{from: 10-15, to: 04-15, crest: 0.4 m}]",
 	"old_tile.weir":   "[{from: 10-15, to: 04-15, crest: 0.4 m}]",
 }
@@ -139,12 +176,12 @@ func (f *form) written(value string) string {
 	if f.kind == list {
 		return value
 	}
-	if f.kind != crops || !strings.Contains(value, ",") {
+	words := entries(value)
+	if f.kind != crops && (f.kind != spread || !strings.HasPrefix(value, "[")) || len(words) == 1 {
 		return quoted(value)
 	}
-	var words []string
-	for w := range strings.SplitSeq(strings.Trim(value, "[] "), ",") {
-		words = append(words, quoted(w))
+	for i := range words {
+		words[i] = quoted(words[i])
 	}
 	return "[" + strings.Join(words, ", ") + "]"
 }

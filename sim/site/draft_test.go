@@ -42,6 +42,9 @@ func TestDraftBlank(t *testing.T) {
 	if diff := cmp.Diff(want.Assumed, f.Assumed); diff != "" {
 		t.Error(diff)
 	}
+	if diff := cmp.Diff(want.Farm, f.Farm, cmpopts.EquateNaNs()); diff != "" {
+		t.Error(diff)
+	}
 	want.Assumed, f.Assumed, want.Horizons, f.Horizons = nil, nil, nil, nil
 	if diff := cmp.Diff(want, f, cmpopts.EquateNaNs()); diff != "" {
 		t.Error(diff)
@@ -73,11 +76,46 @@ func TestDraftAnswers(t *testing.T) {
 	}
 }
 
+// TestDraftFarm: answers of the farm stand where they belong, a range as such, and with
+// the rotation's crops those that were answered.
+func TestDraftFarm(t *testing.T) {
+	text, f := writtenDraft(t, Draft{Horizons: loam(), Answers: map[string]string{
+		"crop": "[corn, spring wheat]", "farm.laterals": "[1 USD/ft, 1.20 USD/ft, 1.50 USD/ft]", "farm.interest": "4 %", "farm.lift.height": "6 ft",
+		"farm.crops.alfalfa.price": "180 USD/t"}})
+	w, _ := f.Farm.Worth("alfalfa")
+	if r := f.Farm.Ranges; r[laterals].High != 1.5/0.3048 || r[interest].Middle != 0.04 || f.Farm.Lift != 1.8288 || w.Price.Low != 180 {
+		t.Errorf("%+v", f.Farm)
+	}
+	for name, stands := range map[string]bool{"corn": true, "spring wheat": true, "alfalfa": true, "soybean": false, "grass": false} {
+		if strings.Contains(text, "\n    "+name+":\n") != stands {
+			t.Errorf("%s: want %v in\n%s", name, stands, text)
+		}
+	}
+}
+
+// TestDraftRelation: the relation that the horizons were derived by stays with them.
+func TestDraftRelation(t *testing.T) {
+	profile := loam()
+	for i := range profile {
+		profile[i].Relation = soil.Cosby1984
+	}
+	for _, answers := range []map[string]string{nil, {"soil.relation": "cosby"}} {
+		text, f := writtenDraft(t, Draft{Horizons: profile, Answers: answers})
+		if f.Horizons[1].Relation != soil.Cosby1984 || !f.Given("soil.relation") || len(answers) > 1 {
+			t.Errorf("%v in\n%s", f.Horizons[1].Relation, text)
+		}
+	}
+	if _, f := writtenDraft(t, Draft{Horizons: loam(), Answers: map[string]string{"soil.relation": "cosby"}}); f.Horizons[0].Relation != soil.Cosby1984 {
+		t.Errorf("an answer gives %v", f.Horizons[0].Relation)
+	}
+}
+
 // TestDraftFaults: what the reader would refuse is not written, and said of its key.
 func TestDraftFaults(t *testing.T) {
 	for key, answer := range map[string]string{
 		"tile.depth": "3.5", "tile.spacing": "0 ft", "crop": "corn, wheat", "latitude": "-33 deg", "soil.restrictive_layer": "4 m",
 		"tile.dept": "1 m", "soil.horizons": "clay", "soil.horizons.sand": "30 %", "tile.weir": "none", "name": "",
+		"soil.relation": "best", "farm.laterals": "1.10", "farm.crops.maize.price": "4 USD/bu", "farm.mains": "600 ft", "farm.interest": "[1 %, 2 %]",
 	} {
 		var b bytes.Buffer
 		err := Draft{Horizons: loam(), Answers: map[string]string{key: answer}}.Write(&b)
@@ -87,6 +125,15 @@ func TestDraftFaults(t *testing.T) {
 		if !slices.ContainsFunc(Faults(err), about) || b.Len() > 0 {
 			t.Errorf("%s: %q: got %v and %d bytes", key, answer, err, b.Len())
 		}
+	}
+	mixed := loam()
+	mixed[1].Relation = soil.Cosby1984
+	if err := (Draft{Horizons: mixed}).Write(io.Discard); len(Faults(err)) != 1 || Faults(err)[0].Key != "soil.horizons[1]" {
+		t.Errorf("two relations: got %v", err)
+	}
+	mixed[0].Relation = soil.Cosby1984
+	if err := (Draft{Horizons: mixed, Answers: map[string]string{"soil.relation": "saxton-rawls"}}).Write(io.Discard); len(Faults(err)) == 0 || Faults(err)[0].Key != "soil.relation" {
+		t.Errorf("another relation: got %v", err)
 	}
 	err := Draft{Horizons: loam(), Answers: map[string]string{"tile": "none", "tile.depth": "1 m"}}.Write(io.Discard)
 	if len(Faults(err)) != 1 || Faults(err)[0].Key != "tile.depth" {
@@ -99,12 +146,13 @@ func TestDraftFaults(t *testing.T) {
 
 // TestDraftComments: every line that is a comment with a key is a line of the file
 // once its mark is taken away, but the loss by seepage, which does nothing with the
-// regional base, and rows that say again what a longer one says.
+// regional base, the share of mains, which does nothing beside a list of them, and
+// rows that say again what a longer one says. Of crops the rotation's have lines.
 func TestDraftComments(t *testing.T) {
 	text, _ := writtenDraft(t, Draft{Horizons: loam()})
 	marked := regexp.MustCompile(`(?m)^( *)# ([a-z_]+: )`)
 	bare := marked.ReplaceAllStringFunc(text, func(line string) string {
-		if strings.Contains(line, "seepage:") {
+		if strings.Contains(line, "seepage:") || strings.Contains(line, "mains_share:") {
 			return line
 		}
 		return marked.ReplaceAllString(line, "$1$2")
@@ -113,10 +161,17 @@ func TestDraftComments(t *testing.T) {
 	if err != nil {
 		t.Fatalf("%v\n%s", err, bare)
 	}
-	if len(f.Assumed) != 0 || f.Runon == nil || f.Ditch == nil || f.Old == nil || len(f.Tile.Weir) != 1 {
-		t.Errorf("still assumed: %v", f.Assumed)
+	if len(f.Assumed)+len(f.Farm.Assumed) != 0 || len(f.Farm.Mains) != 1 || f.Farm.LiftStations != 1 || f.Runon == nil || f.Ditch == nil || f.Old == nil || len(f.Tile.Weir) != 1 {
+		t.Errorf("still assumed: %v %v", f.Assumed, f.Farm.Assumed)
 	}
 	for _, key := range survey().asked {
+		if name, ok := strings.CutPrefix(key, "farm.crops."); ok {
+			name, _, _ = strings.Cut(name, ".")
+			if grown := name == "corn" || name == "soybean"; grown != strings.Contains(text, "\n    "+name+":") {
+				t.Errorf("%s: grown is %v", key, grown)
+			}
+			continue
+		}
 		if parent(key) != "soil.horizons" && parent(key) != "run_on.horizons" && !strings.Contains(text, last(key)+":") {
 			t.Errorf("%s: no line", key)
 		}

@@ -4,12 +4,10 @@ import (
 	"fmt"
 	"math"
 	"strconv"
-	"strings"
 
 	"github.com/goccy/go-yaml/ast"
 
 	"mottle/sim/crop"
-	"mottle/sim/drain"
 	"mottle/sim/snow"
 	"mottle/sim/unit"
 	"mottle/soil"
@@ -24,10 +22,10 @@ func (r *reader) field(s *Section) Field {
 		Elevation: s.Optional("elevation", unit.Length),
 		ReadHour:  s.Optional("rain_read_at", unit.Clock),
 	}
-	s.soil(&f)
+	relation := s.soil(&f)
 	s.surface(&f.Surface)
 	if u := s.feature("run_on", "none was stated; ask whether water runs on from land above"); u != nil {
-		f.Runon = u.runon()
+		f.Runon = u.runon(relation)
 	}
 	s.groundwater(&f)
 	if d := s.feature("ditch", "none was stated"); d != nil {
@@ -45,6 +43,7 @@ func (r *reader) field(s *Section) Field {
 	s.evapotranspiration(&f.ET)
 	s.storms(&f.Storms)
 	f.RainEC = s.quantity("rain_salinity", unit.Salinity, "0.02 dS/m", "rain far from the sea")
+	s.farm(&f)
 	s.End()
 	return f
 }
@@ -59,11 +58,14 @@ func (s *Section) Yes(key string) bool {
 	return found == "true"
 }
 
-func (s *Section) soil(f *Field) {
+// soil reads the soil, and returns the relation that holds for every horizon of the
+// file.
+func (s *Section) soil(f *Field) soil.Relation {
 	g := s.Group("soil")
 	s.form("soil").needed = true // without it there is no profile
 	f.Restrictive = g.quantity("restrictive_layer", unit.Length, "3 m", "nobody dug for the dense layer; ask where the auger stops")
-	f.Horizons = g.horizons("horizons")
+	relation := g.relation("relation")
+	f.Horizons = g.horizons("horizons", relation)
 	factor, ok, absent := g.given("conductivity_factor", unit.Number)
 	g.form("conductivity_factor").fallback = "1"
 	if !ok {
@@ -75,6 +77,21 @@ func (s *Section) soil(f *Field) {
 	f.Conductance = factor
 	f.Anisotropy = g.quantity("lateral_over_vertical", unit.Number, "1", "nobody measured it; water is taken to move as easily along the layers as across")
 	g.End()
+	return relation
+}
+
+// relation reads by which relation texture is turned into water and conductivity.
+func (s *Section) relation(key string) soil.Relation {
+	var words []string
+	for _, r := range soil.Relations() {
+		words = append(words, r.String())
+	}
+	word := s.Choice(key, words, soil.SaxtonRawls2006.String(), "it knows density and organic matter; run the field with the other one too: they differ as much as fields do")
+	r, err := soil.ParseRelation(word)
+	if err != nil {
+		panic(err) // the words are its own
+	}
+	return r
 }
 
 // measured says whether every horizon's conductivity was given.
@@ -88,7 +105,7 @@ func measured(horizons []soil.Horizon) bool {
 }
 
 // horizons reads a soil profile.
-func (s *Section) horizons(key string) []soil.Horizon {
+func (s *Section) horizons(key string, relation soil.Relation) []soil.Horizon {
 	s.form(key).needed = true
 	var profile []soil.Horizon
 	for _, h := range s.Sections(key) {
@@ -103,6 +120,7 @@ func (s *Section) horizons(key string) []soil.Horizon {
 			ThetaR:      h.Optional("theta_r", unit.Fraction), ThetaS: h.Optional("theta_s", unit.Fraction),
 			Alpha: h.Optional("alpha", unit.InverseLength), N: h.Optional("n", unit.Number),
 			Water33: h.Optional("water_33kpa", unit.Fraction), Water1500: h.Optional("water_1500kpa", unit.Fraction),
+			Relation: relation,
 		})
 		h.End()
 	}
@@ -121,10 +139,10 @@ func (s *Section) surface(v *Surface) {
 	g.End()
 }
 
-func (s *Section) runon() *Runon {
+func (s *Section) runon(relation soil.Relation) *Runon {
 	u := &Runon{
 		Ratio:    s.Required("area_ratio", unit.Number),
-		Horizons: s.horizons("horizons"),
+		Horizons: s.horizons("horizons", relation),
 		Storage:  s.quantity("standing_water", unit.Length, "5 mm", "sloping land holds little; 2 to 10 mm is field practice"),
 		Level:    s.quantity("outside_level", unit.Length, "2.5 m", "nobody gauged it; higher land lies further above the regional water"),
 	}
@@ -153,68 +171,22 @@ func (s *Section) groundwater(f *Field) {
 // part is a quantity that plays a part with some choices only; with another
 // choice it is a fault to give it, for it would do nothing.
 func (s *Section) part(plays bool, with, key string, dim unit.Dimension, fallback, reason string) float64 {
-	form := s.form(key)
-	form.kind, form.dim, form.fallback = quantity, dim, fallback
-	if plays {
+	if s.plays(plays, with, key) {
 		return s.quantity(key, dim, fallback, reason)
-	}
-	if text := s.Text(key); text != "" {
-		s.faults.add(s.at(key), "found %.80q; it does nothing with %s: take it out, or choose otherwise", text, with)
 	}
 	return 0
 }
 
-func (s *Section) tile() *Tile {
-	t := &Tile{
-		Depth:    s.quantity("depth", unit.Length, "1.1 m", "a usual depth; nobody gave one"),
-		Spacing:  s.quantity("spacing", unit.Length, "15 m", "a usual spacing; nobody gave one"),
-		Diameter: s.quantity("diameter", unit.Length, "4 in", "the usual lateral"),
+// plays says whether a key is to be read, for it plays a part; if it does not, it is
+// a fault to give it. The survey reads every key.
+func (s *Section) plays(part bool, with, key string) bool {
+	if part || s.survey {
+		return true
 	}
-	if s.Choice("envelope", []string{"none", "sock"}, "none", "the usual lateral") == "sock" {
-		t.Wrap = drain.Sock
+	if node := s.take(key); node != nil {
+		s.faults.add(s.at(key), "found %s; it does nothing with %s: take it out, or choose otherwise", describe(node), with)
 	}
-	if s.None("drainage_coefficient") {
-		t.Coefficient = math.Inf(1)
-	} else {
-		t.Coefficient = s.quantity("drainage_coefficient", unit.Conductivity, "0.5 in/d", "what mains are commonly sized for")
-	}
-	t.OutletWater = s.unlimited("outlet_water", unit.Length, "the outlet is taken to fall freely")
-	if !s.None("weir") {
-		t.Weir = s.weir()
-	}
-	s.End()
-	return t
-}
-
-// weir reads the calendar of a control structure; none is no assumption, for a
-// weir is a thing that one knows of.
-func (s *Section) weir() drain.WeirSchedule {
-	var schedule drain.WeirSchedule
-	for _, p := range s.Sections("weir") {
-		schedule = append(schedule, drain.WeirPeriod{
-			FromDay: p.day("from"), ToDay: p.day("to"), CrestDepth: p.Required("crest", unit.Length),
-		})
-		p.End()
-	}
-	return schedule
-}
-
-// day reads a day of any year, month-day.
-func (s *Section) day(key string) drain.MonthDay {
-	form := s.form(key)
-	form.kind, form.needed = day, true
-	if s.take(key) == nil && !s.faulty {
-		s.faults.add(s.at(key), "missing; give a day as month-day (for example 10-15)")
-		return drain.MonthDay{}
-	}
-	text := s.Text(key)
-	m, d, _ := strings.Cut(text, "-")
-	month, errMonth := strconv.Atoi(m)
-	date, errDay := strconv.Atoi(d)
-	if text != "" && (errMonth != nil || errDay != nil) {
-		s.faults.add(s.at(key), "found %.80q; allowed a day as month-day (for example 10-15)", text)
-	}
-	return drain.MonthDay{Month: month, Day: date}
+	return false
 }
 
 // rotation reads one crop or a list of crops by year.

@@ -11,11 +11,11 @@ import (
 // and the written field file know no other source.
 type form struct {
 	kind     kind
-	dim      unit.Dimension // of a quantity
-	words    []string       // of a word or of crops
-	none     bool           // or the word none
-	needed   bool           // within the section that it belongs to
-	fallback string         // "" when nothing stands in
+	dims     []unit.Dimension // of a quantity or a spread: one of them
+	words    []string         // of a word or of crops
+	none     bool             // or the word none
+	needed   bool             // within the section that it belongs to
+	fallback string           // "" when nothing stands in
 }
 
 // kind is the kind of value under a key.
@@ -25,6 +25,7 @@ const (
 	text kind = iota
 	yes
 	quantity
+	spread // a quantity, or a list of a low, a likely and a high one
 	word
 	whole
 	day
@@ -80,13 +81,16 @@ type Key struct {
 }
 
 // Lookup finds a key's row. Old tile has the keys of tile, land above those of
-// the field's soil.
+// the field's soil, every crop those of corn.
 func Lookup(path string) (Key, bool) {
 	alike := path
 	if rest, ok := strings.CutPrefix(path, "run_on.horizons."); ok {
 		alike = "soil.horizons." + rest
 	} else if rest, ok := strings.CutPrefix(path, "old_tile."); ok {
 		alike = "tile." + rest
+	} else if rest, ok := strings.CutPrefix(path, "farm.crops."); ok {
+		_, rest, _ = strings.Cut(rest, ".")
+		alike = "farm.crops.corn." + rest
 	}
 	i := slices.IndexFunc(rows, func(k Key) bool { return k.Path == alike })
 	if i < 0 {

@@ -46,7 +46,8 @@ func TestSurvey(t *testing.T) {
 // key is said to assume.
 func TestFallbacks(t *testing.T) {
 	r := survey()
-	for _, a := range open(t, "minimal.yaml").Assumed {
+	f := open(t, "minimal.yaml")
+	for _, a := range slices.Concat(f.Assumed, f.Farm.Assumed) {
 		if f := r.forms[a.Key]; f == nil || f.fallback != a.Value && !(a.Value == "none" && f.none && f.fallback == "") {
 			t.Errorf("%s: assumed %s, the survey has %+v", a.Key, a.Value, f)
 		}

@@ -8,7 +8,9 @@ import (
 
 // Keys is the list of the field file's keys with what may stand there, what
 // stands in when a key is left out, and what it means. Values carry their unit;
-// any unit of the kind will do ("1.1 m", "3.5 ft"). The columns are parted by two
+// any unit of the kind will do ("1.1 m", "3.5 ft"). Of farm, yields, prices, costs and
+// terms may each be a list of a low, a likely and a high value ("[4 USD/bu, 4.50 USD/bu,
+// 6 USD/bu]"); what is left out then is the likely one of such a range. The columns are parted by two
 // spaces or more.
 var Keys = strings.Replace(keys, "CROPS", strings.Join(crop.Names(), ", "), 1)
 
@@ -20,6 +22,7 @@ latitude                              47 deg           weather's      north, 25 
 elevation                             300 m            weather's      above the sea
 rain_read_at                          7 h              weather's      hour at which the gauge is read, 24 is midnight
 soil.restrictive_layer                2 m              3 m            depth of the dense layer that ends the column
+soil.relation                         cosby            saxton-rawls   from texture to water and conductivity: saxton-rawls, cosby
 soil.conductivity_factor              0.5              1              factor on every conductivity
 soil.lateral_over_vertical            2                1              conductivity along the layers over that across
 soil.horizons[].name                  Ap               -              name of the horizon
@@ -74,4 +77,33 @@ evapotranspiration.hargreaves_factor  0.88             0.88           factor on 
 storms.seed                           1                1              of the random storms that daily rain is spread over
 storms.draw                           0                0              which draw of them
 rain_salinity                         0.02 dS/m        0.02 dS/m      electrical conductivity of rain
+farm.drained_area                     12 ac            10 ha          ground under the laterals
+farm.field_area                       160 ac           -              the whole field, of which that is the wet spot
+farm.crops.corn.best_yield            11 t/ha          by crop        what well drained ground bears; t/ha, corn and soybean also bu/ac; other crops likewise
+farm.crops.corn.price                 165 USD/t        by crop        what it brings; USD/t, corn and soybean also USD/bu; of others none is known
+farm.crops.corn.extra_cost            14 USD/t         by crop        of an added tonne or bushel: nutrients, hauling, drying; likewise
+farm.laterals                         1.10 USD/ft      1.25 USD/ft    lateral of 4 in, installed; take a bid
+farm.size_exponent                    1.8              1.8            price of installed pipe grows with diameter to this power
+farm.mains                            list             -              mains and submains; without them mains_share stands for them
+farm.mains[].length                   600 ft           needed         of a pipe of one size
+farm.mains[].diameter                 6 in             needed         inside
+farm.mains[].grade                    0.2 %            -              its fall; with it check says whether it carries the water
+farm.mains[].submain                  true             false          it leads to another main
+farm.mains_share                      20 %             25 %           mains, outlet and structures over the cost of laterals, where no mains are listed
+farm.outlet                           3000 USD         1000 USD       outlet pipe, guard and riprap, each, where mains are listed
+farm.outlets                          1                1              their number, where mains are listed
+farm.lift                             none             none           pumps that raise the water to the outlet
+farm.lift.height                      2 m              needed         through which they raise it
+farm.lift.stations                    1                1              their number
+farm.lift.station                     30000 USD        30000 USD      each, with its power
+farm.lift.efficiency                  60 %             60 %           work done on the water over electricity taken in
+farm.lift.electricity                 0.12 USD/kWh     0.12 USD/kWh   price of electricity
+farm.control_structures               1                0              their number; 1 where tile has a weir
+farm.control_structure                1000 USD         1000 USD       each
+farm.engineering                      5 %              5 %            design and supervision over the cost of construction
+farm.permits                          2000 USD         2000 USD       permits and survey
+farm.upkeep                           0.75 %           0.75 %         of the first cost, a year
+farm.interest                         5 %              5 %            a year, real: that of the loan, or of the next best use, less inflation
+farm.life                             30 years         30 years       over which the system is judged
+farm.replanting                       60 USD/ac        60 USD/ac      seed and passes on ground whose stand was drowned
 `

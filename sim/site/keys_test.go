@@ -35,6 +35,7 @@ func TestKeys(t *testing.T) {
 	asked := map[string]bool{}
 	for _, key := range r.asked {
 		key = strings.Replace(key, "run_on.horizons.", "soil.horizons.", 1)
+		key = regexp.MustCompile(`^farm\.crops\.[^.]+`).ReplaceAllString(key, "farm.crops.corn")
 		asked[strings.Replace(key, "old_tile.", "tile.", 1)] = true
 	}
 	for key := range asked {
@@ -49,6 +50,15 @@ func TestKeys(t *testing.T) {
 	}
 	for _, a := range open(t, "minimal.yaml").Assumed {
 		if row := listed[a.Key]; row == nil || row[2] != a.Value {
+			t.Errorf("%s: assumed %s, the list says %v", a.Key, a.Value, row)
+		}
+	}
+	for _, a := range open(t, "minimal.yaml").Farm.Assumed {
+		if strings.HasPrefix(a.Key, "farm.crops.") {
+			continue // by crop
+		}
+		texts := entries(a.Value)
+		if row := listed[a.Key]; row == nil || row[2] != texts[len(texts)/2] {
 			t.Errorf("%s: assumed %s, the list says %v", a.Key, a.Value, row)
 		}
 	}

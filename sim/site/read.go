@@ -17,6 +17,7 @@ type File struct {
 	Field Field
 	page  *page
 	lines map[string]int
+	farm  bool // something is said of what the farm is worth
 }
 
 // ReadField is the field of ReadFile.
@@ -53,7 +54,11 @@ func ReadFile(name string, r io.Reader) (*File, error) {
 	if err := w.faults.err(); err != nil {
 		return nil, err
 	}
-	return &File{Field: f, page: p, lines: w.lines}, nil
+	farm := false
+	for key := range w.texts {
+		farm = farm || strings.HasPrefix(key, "farm.")
+	}
+	return &File{Field: f, page: p, lines: w.lines, farm: farm}, nil
 }
 
 // ReadKeys reads another file of keys by the rules of field files: strict keys,

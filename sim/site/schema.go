@@ -5,6 +5,7 @@ import (
 	"io"
 	"math"
 	"regexp"
+	"slices"
 	"strings"
 
 	"mottle/sim/unit"
@@ -27,6 +28,7 @@ type schema struct {
 	Additional  *bool              `json:"additionalProperties,omitempty"`
 	Items       *schema            `json:"items,omitempty"`
 	MinItems    *int               `json:"minItems,omitempty"`
+	MaxItems    *int               `json:"maxItems,omitempty"`
 	AnyOf       []*schema          `json:"anyOf,omitempty"`
 }
 
@@ -72,11 +74,10 @@ func (r *reader) schema(key string) *schema {
 	case yes:
 		s.Type = []string{"boolean"}
 	case quantity:
-		s.Type = []string{"string"}
-		if bare(f.dim) {
-			s.Type = []string{"string", "number"}
-		}
-		s.Pattern = pattern(f.dim)
+		s = f.single()
+	case spread:
+		one, three := f.single(), 3
+		s.AnyOf = []*schema{one, {Type: []string{"array"}, Items: one, MinItems: &three, MaxItems: &three}, {Type: []string{"null"}}}
 	case word:
 		s.Type = []string{"string"}
 		s.Enum = anything(f.words)
@@ -106,6 +107,15 @@ func (r *reader) schema(key string) *schema {
 	return s
 }
 
+// single is the schema of one quantity.
+func (f *form) single() *schema {
+	s := &schema{Type: []string{"string"}, Pattern: pattern(f.dims...)}
+	if bare(f.dims) {
+		s.Type = append(s.Type, "number")
+	}
+	return s
+}
+
 // allowNone admits the word none beside what is there.
 func (s *schema) allowNone() {
 	if s.Pattern != "" {
@@ -125,7 +135,7 @@ func (r *reader) describe(s *schema, key string) {
 		default:
 			s.Description += " Left out: " + k.LeftOut + "."
 		}
-		if f.kind == quantity || f.kind == day {
+		if f.kind == quantity || f.kind == spread || f.kind == day {
 			s.Examples = []any{f.value(k.Example)}
 		}
 	}
@@ -134,10 +144,18 @@ func (r *reader) describe(s *schema, key string) {
 	}
 }
 
-// value is a text as JSON has it: a number where the key takes one.
+// value is a text as JSON has it: a number where the key takes one, a list where the
+// text is one.
 func (f *form) value(text string) any {
-	if f.kind == whole || f.kind == quantity && bare(f.dim) && number.MatchString(text) {
+	if f.kind == whole || bare(f.dims) && number.MatchString(text) {
 		return json.Number(text)
+	}
+	if texts := entries(text); f.kind == spread && len(texts) > 1 {
+		list := make([]any, len(texts))
+		for i, one := range texts {
+			list[i] = f.value(one)
+		}
+		return list
 	}
 	return text
 }
@@ -155,43 +173,27 @@ const numeral = `[-+]?([0-9]+\.?[0-9]*|\.[0-9]+)([eE][-+]?[0-9]+)?`
 
 var number = regexp.MustCompile(`^-?(0|[1-9][0-9]*)(\.[0-9]+)?$`)
 
-// pattern is the regular expression of a quantity, in the syntax that JSON schema
-// (ECMA-262) and Go share.
-func pattern(dim unit.Dimension) string {
-	names := units(dim)
+// pattern is the regular expression of a quantity of one of some dimensions, in the
+// syntax that JSON schema (ECMA-262) and Go share.
+func pattern(dims ...unit.Dimension) string {
+	var names []string
+	for _, dim := range dims {
+		for _, name := range dim.Units() {
+			names = append(names, regexp.QuoteMeta(name))
+		}
+	}
 	if len(names) == 0 {
 		return "^ *" + numeral + " *$"
 	}
 	between, optional := " *", ""
-	if bare(dim) {
+	if bare(dims) {
 		optional = "?"
 	}
 	if strings.HasPrefix(names[0], "1") { // 1/m: its digit would be one of the number's
 		between = " +"
 	}
-	for i, name := range names {
-		names[i] = regexp.QuoteMeta(name)
-	}
 	return "^ *" + numeral + between + "(" + strings.Join(names, "|") + ")" + optional + " *$"
 }
 
-// bare says whether a dimension's number may stand without a unit.
-func bare(dim unit.Dimension) bool {
-	_, err := unit.Parse("0", dim)
-	return err == nil
-}
-
-// units are the names of a dimension's units, as its own description lists them.
-func units(dim unit.Dimension) []string {
-	said := dim.Allowed()
-	if _, names, ok := strings.Cut(said, " with one of "); ok {
-		return strings.Split(names, ", ")
-	}
-	if _, name, ok := strings.Cut(said, " in "); ok {
-		return []string{name}
-	}
-	if dim == unit.Fraction || dim == unit.Percent {
-		return []string{"%"}
-	}
-	return nil
-}
+// bare says whether a number without a unit will do for one of the dimensions.
+func bare(dims []unit.Dimension) bool { return slices.ContainsFunc(dims, unit.Dimension.Bare) }

@@ -107,9 +107,9 @@ func allows(s map[string]any, v any, at string) []string {
 			for i, value := range array {
 				bad = append(bad, allows(of.(map[string]any), value, fmt.Sprintf("%s[%d]", at, i))...)
 			}
-		case "minItems":
-			if isArray && len(array) < int(of.(float64)) {
-				fault("too short")
+		case "minItems", "maxItems":
+			if n := int(of.(float64)); isArray && (word == "minItems" && len(array) < n || word == "maxItems" && len(array) > n) {
+				fault("%d entries beyond %s %d", len(array), word, n)
 			}
 		case "anyOf":
 			if !slices.ContainsFunc(of.([]any), func(one any) bool { return allows(one.(map[string]any), v, at) == nil }) {
@@ -213,27 +213,38 @@ func TestSchemaMisspelt(t *testing.T) {
 func TestSchemaRejects(t *testing.T) {
 	s := written(t)
 	for text, at := range map[string]string{
-		"soil: {horizons: [{to: 3 m}]}":    "f.soil.horizons[0]: from is missing",
-		"name: x":                          "f: soil is missing",
-		"soil: {}":                         "f.soil: horizons is missing",
-		"tile: {depth: 1.1}":               "f.tile.depth: ",
-		"tile: {depth: 4 dS/m}":            "f.tile.depth: ",
-		"tile: {depth: none}":              "f.tile.depth: ",
-		"tile: {depth: 3.5 fot}":           "f.tile.depth: ",
-		"tile: no":                         "f.tile: ",
-		"tile: {envelope: cloth}":          "f.tile.envelope: ",
-		"tile: {weir: [{from: 13-01}]}":    "f.tile.weir[0].from: ",
-		"crop: [corn, flax]":               "f.crop: ",
-		"crop: []":                         "f.crop: ",
-		"invented: perhaps":                "f.invented: ",
-		"storms: {seed: -1}":               "f.storms.seed: ",
-		"storms: {seed: 1.5}":              "f.storms.seed: ",
-		"surface: {residue: 30 pct}":       "f.surface.residue: ",
-		"surface: {snow: Open}":            "f.surface.snow: ",
-		"latitude: 43":                     "f.latitude: ",
-		"groundwater: {resistance: 1 dd}":  "f.groundwater.resistance: ",
-		"soil: {conductivity_factor: 2 m}": "f.soil.conductivity_factor: ",
-		"evapotranspiration: [auto]":       "f.evapotranspiration: ",
+		"soil: {horizons: [{to: 3 m}]}":                     "f.soil.horizons[0]: from is missing",
+		"name: x":                                           "f: soil is missing",
+		"soil: {}":                                          "f.soil: horizons is missing",
+		"tile: {depth: 1.1}":                                "f.tile.depth: ",
+		"tile: {depth: 4 dS/m}":                             "f.tile.depth: ",
+		"tile: {depth: none}":                               "f.tile.depth: ",
+		"tile: {depth: 3.5 fot}":                            "f.tile.depth: ",
+		"tile: no":                                          "f.tile: ",
+		"tile: {envelope: cloth}":                           "f.tile.envelope: ",
+		"tile: {weir: [{from: 13-01}]}":                     "f.tile.weir[0].from: ",
+		"crop: [corn, flax]":                                "f.crop: ",
+		"crop: []":                                          "f.crop: ",
+		"invented: perhaps":                                 "f.invented: ",
+		"storms: {seed: -1}":                                "f.storms.seed: ",
+		"storms: {seed: 1.5}":                               "f.storms.seed: ",
+		"surface: {residue: 30 pct}":                        "f.surface.residue: ",
+		"surface: {snow: Open}":                             "f.surface.snow: ",
+		"latitude: 43":                                      "f.latitude: ",
+		"groundwater: {resistance: 1 dd}":                   "f.groundwater.resistance: ",
+		"soil: {conductivity_factor: 2 m}":                  "f.soil.conductivity_factor: ",
+		"soil: {relation: best}":                            "f.soil.relation: ",
+		"farm: {laterals: 1.10}":                            "f.farm.laterals: ",
+		"farm: {laterals: [1 USD/ft, 2 USD/ft]}":            "f.farm.laterals: ",
+		"farm: {laterals: [1 ft, 2 USD/ft, 3 USD/ft]}":      "f.farm.laterals: ",
+		"farm: {interest: 5 USD}":                           "f.farm.interest: ",
+		"farm: {crops: {corn: {price: 4 USD}}}":             "f.farm.crops.corn.price: ",
+		"farm: {crops: {alfalfa: {best_yield: 160 bu/ac}}}": "f.farm.crops.alfalfa.best_yield: ",
+		"farm: {crops: {maize: {}}}":                        "f.farm.crops: maize is no key",
+		"farm: {lift: yes}":                                 "f.farm.lift: ",
+		"farm: {mains: [{length: 600 ft}]}":                 "f.farm.mains[0]: diameter is missing",
+		"farm: {outlets: 1.5}":                              "f.farm.outlets: ",
+		"evapotranspiration: [auto]":                        "f.evapotranspiration: ",
 	} {
 		if !slices.ContainsFunc(allows(s, document(t, []byte(text)), "f"), func(fault string) bool { return strings.HasPrefix(fault, at) }) {
 			t.Errorf("%s: allowed", text)
@@ -241,31 +252,30 @@ func TestSchemaRejects(t *testing.T) {
 	}
 }
 
-// TestPatterns: a pattern matches what unit.Parse reads in each unit, and nothing
+// TestPatterns: a pattern matches what unit.ParseAny reads in each unit, and nothing
 // that it refuses.
 func TestPatterns(t *testing.T) {
-	dims := map[unit.Dimension]bool{}
+	used := map[string][]unit.Dimension{}
 	for _, f := range survey().forms {
-		if f.kind == quantity {
-			dims[f.dim] = true
+		if f.kind == quantity || f.kind == spread {
+			used[fmt.Sprint(f.dims)] = f.dims
 		}
 	}
-	if len(dims) < 10 {
-		t.Errorf("%d dimensions in use", len(dims))
+	if len(used) < 20 {
+		t.Errorf("%d kinds of quantity in use", len(used))
 	}
-	for dim := range dims {
-		p := regexp.MustCompile(pattern(dim))
-		texts := []string{"", "1", "x", "1 x", "1 m", "1 d", "1 %", "1 m/d", "1 deg", "1e3 fot", "1 h", "1 dS/m", "1,5 m", ".5 cm", "- 1 m", "none"}
-		for _, u := range units(dim) {
-			texts = append(texts, "0.5 "+u, ".5"+u, "5"+u, "+1. "+u, "1e-1 "+u+" ", "1 "+u+"x", strings.ToUpper("1 x"+u))
-			if _, err := unit.Parse("0.5 "+u, dim); err != nil {
-				t.Errorf("%v: %v", dim, err)
+	for _, dims := range used {
+		p := regexp.MustCompile(pattern(dims...))
+		texts := []string{"", "1", "x", "1 x", "1 m", "1 d", "1 %", "1 m/d", "1 deg", "1e3 fot", "1 h", "1 dS/m", "1,5 m", ".5 cm", "- 1 m", "none", "1 USD", "1 USD/bu", "1 bu/ac"}
+		for _, dim := range dims {
+			for _, u := range dim.Units() {
+				texts = append(texts, "0.5 "+u, ".5"+u, "5"+u, "+1. "+u, "1e-1 "+u+" ", "1 "+u+"x", strings.ToUpper("1 x"+u))
 			}
 		}
 		for _, text := range texts {
-			_, err := unit.Parse(text, dim)
+			_, _, err := unit.ParseAny(text, dims...)
 			if p.MatchString(text) != (err == nil) {
-				t.Errorf("dimension %v, %q: pattern %v, parsed %v", dim, text, p.MatchString(text), err)
+				t.Errorf("dimensions %v, %q: pattern %v, parsed %v", dims, text, p.MatchString(text), err)
 			}
 		}
 	}

@@ -47,7 +47,7 @@ func (s *Section) at(key string) string {
 }
 
 // features are the sections that may be none.
-var features = []string{"run_on", "ditch", "old_tile", "tile"}
+var features = []string{"run_on", "ditch", "old_tile", "tile", "farm.lift"}
 
 // open makes a section of a node, an empty one if it is not a map.
 func (r *reader) open(path string, node ast.Node) *Section {

@@ -1,10 +1,11 @@
 // Package site is the field as a person describes it: where it lies, its soil,
 // surface, surroundings, drains and crop, with a default and its reason for
-// everything that was left out. It reads the field file and holds the demo.
+// everything that was left out; and what its farm is worth. It reads the field file and holds the demo.
 package site
 
 import (
 	"math"
+	"slices"
 
 	"mottle/sim/crop"
 	"mottle/sim/drain"
@@ -41,6 +42,8 @@ type Field struct {
 
 	RainEC  float64 // dS/m
 	Assumed []Assumption
+
+	Farm Farm
 }
 
 // Surface is what lies on the ground.
@@ -111,12 +114,8 @@ type Assumption struct {
 
 // Given says whether the user stated a key of the field file.
 func (f *Field) Given(key string) bool {
-	for _, a := range f.Assumed {
-		if a.Key == key {
-			return false
-		}
-	}
-	return true
+	assumed := func(a Assumption) bool { return a.Key == key }
+	return !slices.ContainsFunc(f.Assumed, assumed) && !slices.ContainsFunc(f.Farm.Assumed, assumed)
 }
 
 // Unknown is the value of a number that is to come from elsewhere.

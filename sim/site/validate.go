@@ -63,6 +63,7 @@ func (f *Field) check() faults {
 		c.within("evapotranspiration.hargreaves_factor", f.ET.HargreavesFactor, 1, 0.5, 1.5, "")
 	}
 	c.within("rain_salinity", f.RainEC, 1, 0, 5, "dS/m")
+	c.farm(f)
 	return c.faults
 }
 

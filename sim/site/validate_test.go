@@ -40,6 +40,18 @@ func TestValidate(t *testing.T) {
 		{func(f *Field) { f.Base = Base{Kind: Seepage, Flux: -1}; f.Runon = nil }, []string{"groundwater.seepage"}},
 		{func(f *Field) { f.Base.Resistance = 0 }, []string{"groundwater.resistance"}},
 		{func(f *Field) { f.Runon.Ratio = 0 }, []string{"run_on.area_ratio"}},
+		{func(f *Field) { f.Farm.Drained, f.Farm.Whole = math.NaN(), 0 }, []string{"farm.drained_area", "farm.field_area"}},
+		{func(f *Field) { f.Farm.Whole = Unknown }, nil},
+		{func(f *Field) { f.Farm.Crops[1].BestYield = unknown }, []string{"farm.crops.corn.best_yield"}},
+		{func(f *Field) { f.Farm.Crops[1].Price = unknown }, nil},
+		{func(f *Field) { f.Farm.Crops[1].Price.Low = -1 }, []string{"farm.crops.corn.price"}},
+		{func(f *Field) { f.Farm.Crops[1].Price.Low = 1e4 }, []string{"farm.crops.corn.price"}}, // above the likely one
+		{func(f *Field) { f.Farm.LiftStations = 1 }, []string{"farm.lift.height"}},
+		{func(f *Field) { f.Farm.Lift = 2 }, []string{"farm.lift.stations"}},
+		{func(f *Field) { f.Farm.Outlets, f.Farm.ControlStructures = 0, -1 }, []string{"farm.outlets", "farm.control_structures"}},
+		{func(f *Field) { f.Farm.Mains[0] = Main{} }, []string{"farm.mains[0].length", "farm.mains[0].diameter", "farm.mains[0].grade"}},
+		{func(f *Field) { f.Farm.Ranges[interest].High = 1.01 }, []string{"farm.interest"}},
+		{func(f *Field) { f.Farm.Replanting.High = math.Inf(1) }, []string{"farm.replanting"}},
 	} {
 		f := Demo()
 		c.change(&f)

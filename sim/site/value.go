@@ -32,7 +32,7 @@ func (s *Section) Text(key string) string {
 // a key that was left out from a value at fault, which is reported here.
 func (s *Section) given(key string, dim unit.Dimension) (x float64, ok, absent bool) {
 	form := s.form(key)
-	form.kind, form.dim = quantity, dim
+	form.kind, form.dims = quantity, []unit.Dimension{dim}
 	if s.take(key) == nil {
 		return 0, false, true
 	}

@@ -23,6 +23,15 @@ const (
 	Angle                          // degrees
 	Temperature                    // C
 	InverseLength                  // 1/m
+	Years                          // a
+	Yield                          // t/ha
+	BushelYield                    // bu/ha, of a crop that has a bushel
+	Money                          // USD
+	LengthCost                     // USD/m
+	AreaCost                       // USD/ha
+	Price                          // USD/t
+	BushelPrice                    // USD/bu, of a crop that has a bushel
+	EnergyPrice                    // USD/kWh
 )
 
 // measure is a unit: a value x in it is times/over*(x - zero) in the dimension's
@@ -35,7 +44,8 @@ type measure struct {
 }
 
 // In whole numbers: 1 in = 254/10000 m (international yard and pound agreement
-// of 1959), 1 ft = 12 in, 1 ac = 43560 ft2, 1 mi = 5280 ft.
+// of 1959), 1 ft = 12 in, 1 ac = 43560 ft2, 1 mi = 5280 ft. A ton is the short one
+// of 2000 lb, a hundredweight 100 lb (NIST Handbook 44, appendix C).
 const (
 	inch, foot = 254, 3048 // over tenThousand, m
 	acre       = 43560
@@ -44,6 +54,9 @@ const (
 	tenThousand = 1e4
 	day, hour   = 86400, 3600 // s
 	pound       = 0.45359237  // kg, exact by the same agreement
+	ton         = 2000        // pounds
+
+	hectare = 1e12 // over acre*foot*foot, ac
 )
 
 // dimensions says what each is called, how it is written and its units; a unit
@@ -72,10 +85,24 @@ var dimensions = [...]struct {
 	Angle:         {"an angle", "47 deg", []measure{{"deg", 1, 1, 0}}},
 	Temperature:   {"a temperature", "10 C", []measure{{"C", 1, 1, 0}, {"F", 5, 9, 32}}},
 	InverseLength: {"an inverse length", "1.2 1/m", []measure{{"1/m", 1, 1, 0}, {"1/cm", 100, 1, 0}}},
+	Years:         {"a number of years", "30 years", []measure{{"years", 1, 1, 0}, {"a", 1, 1, 0}}},
+	Yield: {"a yield", "11 t/ha", []measure{
+		{"t/ha", 1, 1, 0}, {"kg/ha", 1, 1000, 0},
+		{"lb/ac", pound * hectare / 1000, acre * foot * foot, 0},
+		{"ton/ac", ton * pound * hectare / 1000, acre * foot * foot, 0}}},
+	BushelYield: {"a yield", "180 bu/ac", []measure{{"bu/ac", hectare, acre * foot * foot, 0}}},
+	Money:       {"an amount of money", "3000 USD", []measure{{"USD", 1, 1, 0}}},
+	LengthCost:  {"a cost of length", "1.10 USD/ft", []measure{{"USD/m", 1, 1, 0}, {"USD/ft", tenThousand, foot, 0}}},
+	AreaCost:    {"a cost of area", "60 USD/ac", []measure{{"USD/ha", 1, 1, 0}, {"USD/ac", hectare, acre * foot * foot, 0}}},
+	Price: {"a price", "165 USD/t", []measure{
+		{"USD/t", 1, 1, 0}, {"USD/lb", 1e11, pound * 1e8, 0}, {"USD/cwt", 1e9, pound * 1e8, 0},
+		{"USD/ton", 1e11 / ton, pound * 1e8, 0}}},
+	BushelPrice: {"a price", "4.20 USD/bu", []measure{{"USD/bu", 1, 1, 0}}},
+	EnergyPrice: {"a price of electricity", "0.12 USD/kWh", []measure{{"USD/kWh", 1, 1, 0}}},
 }
 
-// names lists the dimension's units as they are written.
-func (d Dimension) names() []string {
+// Units lists the dimension's units as they are written, none for a bare number.
+func (d Dimension) Units() []string {
 	var names []string
 	for _, u := range dimensions[d].units {
 		if u.name != "" {
@@ -85,17 +112,26 @@ func (d Dimension) names() []string {
 	return names
 }
 
-// bare says whether a number needs no unit.
-func (d Dimension) bare() bool { return dimensions[d].units[0].name == "" }
+// Bare says whether a number needs no unit.
+func (d Dimension) Bare() bool { return dimensions[d].units[0].name == "" }
 
 // Allowed describes what may be written: "a length with one of m, cm, mm, ft, in".
 func (d Dimension) Allowed() string {
-	called, names := dimensions[d].called, d.names()
+	called, names := dimensions[d].called, d.Units()
 	switch {
-	case d.bare():
+	case d.Bare():
 		return called
 	case len(names) == 1:
 		return called + " in " + names[0]
 	}
 	return fmt.Sprintf("%s with one of %s", called, strings.Join(names, ", "))
+}
+
+// AllowedAny describes what may be written where one of several dimensions will do.
+func AllowedAny(dims ...Dimension) string {
+	said := make([]string, len(dims))
+	for i, d := range dims {
+		said[i] = d.Allowed()
+	}
+	return strings.Join(said, ", or ")
 }

@@ -59,6 +59,24 @@ func TestParse(t *testing.T) {
 		{"-40 F", Temperature, -40, true},
 		{"10 C", Temperature, 10, true},
 		{"0.015 1/cm", InverseLength, 1.5, true},
+		{"30 years", Years, 30, true},
+		{"30 a", Years, 30, true},
+		{"9.5 t/ha", Yield, 9.5, true},
+		{"3400 kg/ha", Yield, 3.4, true},
+		{"1 lb/ac", Yield, 0.00045359237 / 0.40468564224, false},
+		{"4 ton/ac", Yield, 3.62873896 / 0.40468564224, false}, // 8000 lb are 3628.73896 kg
+		{"1 bu/ac", BushelYield, 1 / 0.40468564224, false},
+		{"3000 USD", Money, 3000, true},
+		{"0.3048 USD/ft", LengthCost, 1, true},
+		{"2.5 USD/m", LengthCost, 2.5, true},
+		{"0.40468564224 USD/ac", AreaCost, 1, true},
+		{"150 USD/ha", AreaCost, 150, true},
+		{"45.359237 USD/cwt", Price, 1000, true}, // a hundredweight is 45.359237 kg
+		{"0.45359237 USD/lb", Price, 1000, true},
+		{"907.18474 USD/ton", Price, 1000, true},
+		{"165 USD/t", Price, 165, true},
+		{"4.2 USD/bu", BushelPrice, 4.2, true},
+		{"0.12 USD/kWh", EnergyPrice, 0.12, true},
 	} {
 		got, err := Parse(c.text, c.dim)
 		if err != nil {
@@ -96,6 +114,17 @@ func TestParseFaults(t *testing.T) {
 		{"30", Fraction, `found "30"; allowed a share from 0 to 1, or a percentage with % (for example "30 %")`},
 		{"130 %", Fraction, `found "130 %"; allowed a share from 0 to 1, or a percentage with % (for example "30 %")`},
 		{"-0.1", Fraction, `found "-0.1"; allowed a share from 0 to 1, or a percentage with % (for example "30 %")`},
+		{"190", Yield, `found "190"; allowed a yield with one of t/ha, kg/ha, lb/ac, ton/ac (for example "11 t/ha")`},
+		{"10 t", BushelYield, `found "10 t"; allowed a yield in bu/ac (for example "180 bu/ac")`},
+		{"4.20 usd/bu", BushelPrice, `found "4.20 usd/bu"; allowed a price in USD/bu: did you mean "4.20 USD/bu"?`},
+		{"$4.20/bu", BushelPrice, `found "$4.20/bu"; allowed a price in USD/bu (for example "4.20 USD/bu")`},
+		{"1.10 USD", LengthCost, `found "1.10 USD"; allowed a cost of length with one of USD/m, USD/ft: did you mean "1.10 USD/m"?`},
+		{"3,000 USD", Money, `found "3,000 USD"; allowed an amount of money in USD: write the decimals after a point`},
+		{"3000", Money, `found "3000"; allowed an amount of money in USD (for example "3000 USD")`},
+		{"60 ac", AreaCost, `found "60 ac"; allowed a cost of area with one of USD/ha, USD/ac (for example "60 USD/ac")`},
+		{"165 USD/T", Price, `found "165 USD/T"; allowed a price with one of USD/t, USD/lb, USD/cwt, USD/ton: did you mean "165 USD/t"?`},
+		{"12 USD", EnergyPrice, `found "12 USD"; allowed a price of electricity in USD/kWh: did you mean "12 USD/kWh"?`},
+		{"30 y", Years, `found "30 y"; allowed a number of years with one of years, a (for example "30 years")`},
 		{"7", Clock, `found "7"; allowed an hour of the day in h (for example "7 h")`},
 	} {
 		x, err := Parse(c.text, c.dim)
@@ -104,6 +133,52 @@ func TestParseFaults(t *testing.T) {
 		} else if err.Error() != c.want {
 			t.Errorf("%q:\n got %s\nwant %s", c.text, err, c.want)
 		}
+	}
+}
+
+// TestParseAny: a value says by its unit of which dimension it is; what fits none is
+// told all that is allowed.
+func TestParseAny(t *testing.T) {
+	for _, c := range []struct {
+		text string
+		want float64
+		dim  Dimension
+	}{{"9 t/ha", 9, Yield}, {"40.468564224 bu/ac", 100, BushelYield}} {
+		if x, dim, err := ParseAny(c.text, Yield, BushelYield); err != nil || math.Abs(x-c.want) > 1e-15*c.want || dim != c.dim {
+			t.Errorf("%q: got %.17g of %d, %v", c.text, x, dim, err)
+		}
+	}
+	for text, want := range map[string]string{
+		"190 bu": `found "190 bu"; allowed a yield with one of t/ha, kg/ha, lb/ac, ton/ac, or a yield in bu/ac (for example "180 bu/ac")`,
+		"9 T/ha": `found "9 T/ha"; allowed a yield with one of t/ha, kg/ha, lb/ac, ton/ac, or a yield in bu/ac: did you mean "9 t/ha"?`,
+	} {
+		if _, _, err := ParseAny(text, Yield, BushelYield); err == nil || err.Error() != want {
+			t.Errorf("%q:\n got %v\nwant %s", text, err, want)
+		}
+	}
+}
+
+// TestUnits: the units are those that can be read, and the list is the caller's own.
+func TestUnits(t *testing.T) {
+	for d := range dimensions {
+		dim := Dimension(d)
+		for _, name := range dim.Units() {
+			if _, err := Parse("0.5 "+name, dim); err != nil {
+				t.Error(err)
+			}
+		}
+		if _, err := Parse("0.5", dim); (err == nil) != dim.Bare() {
+			t.Errorf("dimension %d: bare %v, %v", d, dim.Bare(), err)
+		}
+		if names := dim.Units(); len(names) > 0 {
+			names[0] = "furlong"
+			if dim.Units()[0] == "furlong" {
+				t.Errorf("dimension %d: its units were changed", d)
+			}
+		}
+	}
+	if names := Number.Units(); len(names) != 0 {
+		t.Errorf("a bare number has units %v", names)
 	}
 }
 
@@ -154,7 +229,7 @@ func TestNearest(t *testing.T) {
 
 // FuzzParse: any text gives a finite value or an error of one line that shows it.
 func FuzzParse(f *testing.F) {
-	for _, s := range []string{"3.5 ft", "0.3 m/d", "12 %", "-1e3", "1e", "1/m", "3,5 ft", "\xff m", "1e308 d", "ft\n3"} {
+	for _, s := range []string{"3.5 ft", "0.3 m/d", "12 %", "-1e3", "1e", "1/m", "3,5 ft", "\xff m", "1e308 d", "ft\n3", "180 bu/ac", "4.20 USD/bu", "1.1 USD/ft", "30 years"} {
 		for d := range dimensions {
 			f.Add(s, d)
 		}

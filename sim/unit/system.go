@@ -24,7 +24,7 @@ type Pair struct {
 }
 
 const (
-	hectares = acre * foot * foot / 1e12       // of an acre
+	hectares = acre * foot * foot / hectare    // of an acre
 	litres   = foot * foot * foot * 1e3 / 1e12 // of a cubic foot
 )
 
@@ -41,6 +41,15 @@ var Pairs = []Pair{
 	{"kg/ha", "lb/ac", hectares / pound, 0},
 	{"L/s/ha", "cfs/ac", hectares / litres, 0},
 	{"C", "F", 1.8, 32},
+	{"t/ha", "ton/ac", hectares * 1000 / (ton * pound), 0},
+	{"bu/ha", "bu/ac", hectares, 0},
+	{"USD/m", "USD/ft", foot / tenThousand, 0},
+	{"USD/ha", "USD/ac", hectares, 0},
+	{"USD/t", "USD/ton", ton * pound / 1000, 0},
+	{"USD/bu", "USD/bu", 1, 0},
+	{"USD/kWh", "USD/kWh", 1, 0},
+	{"USD", "USD", 1, 0},
+	{"years", "years", 1, 0},
 	{"C-d", "F-d", 1.8, 0}, // a sum of differences: no offset
 	{"Mg/m3", "Mg/m3", 1, 0},
 	{"dS/m", "dS/m", 1, 0},
@@ -82,10 +91,31 @@ func (s System) Difference(x float64, siUnit string) (float64, string) {
 	return x, p.SI
 }
 
+// Bushels is Value for a crop's yield (t/ha) or price (USD/t): the US shows crops
+// that have a bushel, kg, by the bushel. It is 0 for others.
+func (s System) Bushels(x float64, siUnit string, bushel float64) (float64, string) {
+	perTonne := 1000 / bushel
+	switch {
+	case s != US || bushel == 0:
+	case siUnit == "t/ha":
+		return s.Value(x*perTonne, "bu/ha")
+	case siUnit == "USD/t":
+		return s.Value(x/perTonne, "USD/bu")
+	}
+	return s.Value(x, siUnit)
+}
+
 // Format writes a value in the system's unit with three significant digits,
 // "3.5 ft"; whole numbers keep all of theirs, "1520 kg/ha".
-func (s System) Format(x float64, siUnit string) string {
-	v, u := s.Value(x, siUnit)
+func (s System) Format(x float64, siUnit string) string { return written(s.Value(x, siUnit)) }
+
+// FormatBushels is Format for what Bushels gives, "180 bu/ac".
+func (s System) FormatBushels(x float64, siUnit string, bushel float64) string {
+	return written(s.Bushels(x, siUnit, bushel))
+}
+
+// written is a value with its unit.
+func written(v float64, u string) string {
 	digits := fmt.Sprintf("%.3g", v)
 	if size := math.Abs(v); size >= 999.5 && size < 1e15 {
 		digits = fmt.Sprintf("%.0f", v)

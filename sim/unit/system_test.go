@@ -27,6 +27,15 @@ func TestValue(t *testing.T) {
 		{0.40468564224, "ha", 1, "ac"},
 		{1, "kg/ha", 0.40468564224 / 0.45359237, "lb/ac"},
 		{28.316846592, "L/s/ha", 0.40468564224, "cfs/ac"}, // 1 cfs per hectare
+		{0.90718474 / 0.40468564224, "t/ha", 1, "ton/ac"}, // 2000 lb
+		{1 / 0.40468564224, "bu/ha", 1, "bu/ac"},
+		{1 / 0.3048, "USD/m", 1, "USD/ft"},
+		{1 / 0.40468564224, "USD/ha", 1, "USD/ac"},
+		{1 / 0.90718474, "USD/t", 1, "USD/ton"},
+		{4.2, "USD/bu", 4.2, "USD/bu"},
+		{0.12, "USD/kWh", 0.12, "USD/kWh"},
+		{3000, "USD", 3000, "USD"},
+		{30, "years", 30, "years"},
 		{-40, "C", -40, "F"},
 		{100, "C", 212, "F"},
 		{1000, "C-d", 1800, "F-d"},
@@ -57,6 +66,8 @@ func TestValueMeetsParse(t *testing.T) {
 	}{
 		"mm": {Length, 1e-3}, "cm": {Length, 1e-2}, "m": {Length, 1}, "mm/d": {Conductivity, 1e-3 / 86400},
 		"mm/h": {Conductivity, 1e-3 / 3600}, "m/d": {Conductivity, 1. / 86400}, "ha": {Area, 1e4}, "C": {Temperature, 1},
+		"t/ha": {Yield, 1}, "kg/ha": {Yield, 1e-3}, "bu/ha": {BushelYield, 1}, "USD/m": {LengthCost, 1}, "USD/ha": {AreaCost, 1},
+		"USD/t": {Price, 1}, "USD/bu": {BushelPrice, 1}, "USD": {Money, 1}, "USD/kWh": {EnergyPrice, 1}, "years": {Years, 1},
 	}
 	rapid.Check(t, func(t *rapid.T) {
 		p := rapid.SampledFrom(Pairs).Draw(t, "pair")
@@ -86,6 +97,36 @@ func TestDifference(t *testing.T) {
 	}
 	if got, u := SI.Difference(10, "C"); got != 10 || u != "C" {
 		t.Errorf("got %g %s, want 10 C", got, u)
+	}
+}
+
+// TestBushels: 1 bu/ac of corn, 56 lb, is 62.77 kg/ha, one of soybean or wheat, 60 lb,
+// 67.25 kg/ha (the trade's factors, four digits: half of the last is allowed, 1e-4). A
+// price goes the other way: a bushel of corn is 25.40117272 kg (56 times the pound of
+// 1959), so 1 USD/bu is 39.36826 USD/t.
+func TestBushels(t *testing.T) {
+	const corn, soybean = 25.40117272, 27.2155422
+	for _, c := range []struct {
+		s                 System
+		x                 float64
+		si                string
+		bushel, want, tol float64
+		unit              string
+	}{
+		{US, 0.06277, "t/ha", corn, 1, 1e-4, "bu/ac"},
+		{US, 0.06725, "t/ha", soybean, 1, 1e-4, "bu/ac"},
+		{US, 39.36826, "USD/t", corn, 1, 1e-7, "USD/bu"},
+		{US, 1 / 0.90718474, "USD/t", 0, 1, 1e-15, "USD/ton"}, // no bushel
+		{US, 150, "USD/ha", corn, 60.702846336, 1e-11, "USD/ac"},
+		{SI, 9.5, "t/ha", corn, 9.5, 0, "t/ha"},
+		{SI, 165, "USD/t", corn, 165, 0, "USD/t"},
+	} {
+		if got, u := c.s.Bushels(c.x, c.si, c.bushel); math.Abs(got-c.want) > c.tol || u != c.unit {
+			t.Errorf("%v %g %s: got %.12g %s, want %.12g %s", c.s, c.x, c.si, got, u, c.want, c.unit)
+		}
+	}
+	if got := US.FormatBushels(11.2986, "t/ha", corn); got != "180 bu/ac" { // 180 times 62.77 kg/ha
+		t.Errorf("got %q", got)
 	}
 }
 
