@@ -43,6 +43,14 @@ measures are listed by: mottle help measures`,
 		Args: oneFile,
 		RunE: func(cmd *cobra.Command, args []string) error { return runCompare(cmd, fileName(args), o) },
 	}
+	o.pairFlags(cmd)
+	f := cmd.Flags()
+	f.BoolVar(&o.Central, "central", false, "the central run alone, without the ranges over what nobody measured")
+	return cmd
+}
+
+// pairFlags are the options of every command that runs the pair.
+func (o *compareFlags) pairFlags(cmd *cobra.Command) {
 	f := cmd.Flags()
 	o.recordFlags.add(cmd)
 	f.StringVar(&o.Out, "out", "", "`folder` for yearly.csv, daily.csv, run.json and figures")
@@ -53,8 +61,6 @@ measures are listed by: mottle help measures`,
 	f.StringVar(&o.Depth, "depth", "", "tile `depth` in place of the field file's, \"3.5 ft\"")
 	f.StringVar(&o.Spacing, "spacing", "", "tile `spacing` in place of the field file's, \"50 ft\" or none")
 	f.BoolVar(&o.FillGaps, "fill-gaps", false, "fill long gaps of the weather too, from the nearest year")
-	f.BoolVar(&o.Central, "central", false, "the central run alone, without the ranges over what nobody measured")
-	return cmd
 }
 
 func runCompare(cmd *cobra.Command, name string, o compareFlags) error {
