@@ -51,6 +51,7 @@ func (s *Survey) note(format string, args ...any) {
 // Bounds of a table.
 const (
 	maxSurveyRows   = 2_000_000 // a state's horizons are fewer
+	maxSurveyUnits  = 100_000   // those of a large state are a fifth
 	maxSurveyLayers = 20_000    // of one map unit; a large one has a few hundred
 )
 
@@ -112,7 +113,7 @@ func (s *Survey) choose(t *surveyTable, word string) ([]surveyRow, error) {
 		case len(match) > 1:
 			mend = "the name stands for several, give its cokey"
 		case word == "":
-			found, allowed = "no component with a horizon", "at least one"
+			found, allowed, mend = "no component with a horizon", "at least one", "take another map unit"
 		case len(match) == 1:
 			found, mend = word+", without a horizon", "take another component"
 		}

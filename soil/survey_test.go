@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"math"
 	"os"
+	"path/filepath"
 	"slices"
 	"strings"
 	"testing"
@@ -198,6 +199,17 @@ func FuzzSurvey(f *testing.F) {
 	f.Add(inventedSurvey(f), "", "")
 	f.Add(inventedSurvey(f), "9000001", "Fabula")
 	f.Add([]byte("hzdept_r,hzdepb_r,sandtotal_r,claytotal_r\n0,30,40,20\n"), "", "")
+	names, err := filepath.Glob(filepath.Join("..", "testdata", "broken", "soil", "*.*"))
+	if err != nil || len(names) == 0 {
+		f.Fatalf("%d broken inputs: %v", len(names), err)
+	}
+	for _, name := range names {
+		data, err := os.ReadFile(name)
+		if err != nil {
+			f.Fatal(err)
+		}
+		f.Add(data, "", "")
+	}
 	f.Fuzz(func(t *testing.T, data []byte, unit, component string) {
 		s, err := ReadSurvey("fuzz.csv", bytes.NewReader(data), SurveyPick{MapUnit: unit, Component: component})
 		if err != nil {

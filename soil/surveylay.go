@@ -14,6 +14,9 @@ import (
 // relations know no peat.
 const thickestLitter = 0.20
 
+// shallowest profile (m) of a field; common practice, a plough works deeper.
+const shallowest = 0.10
+
 // slowest conductivity (m/s) that lets water through: a survey's "very low" class
 // ends at 0.1 um/s (Soil Survey Manual 2017, classes of Ksat).
 const slowest = 0.1e-6
@@ -25,7 +28,7 @@ func (s *Survey) lay(t *surveyTable, rows []surveyRow) {
 		t.faults.wanted(r.line, depthTop, r.value.Top, "a depth in cm", "")
 		t.faults.wanted(r.line, depthBottom, r.value.Bottom, "a depth in cm", "")
 		if r.value.Bottom <= r.value.Top {
-			t.faults.add(r.line, depthBottom, cm(r.value.Bottom), "a depth below "+depthTop+", "+cm(r.value.Top), "")
+			t.faults.add(r.line, depthBottom, cm(r.value.Bottom), "a depth below "+depthTop+", "+cm(r.value.Top), "exchange the two, in the header where all rows are so")
 		}
 	}
 	if len(t.faults.list) > before {
@@ -34,6 +37,10 @@ func (s *Survey) lay(t *surveyTable, rows []surveyRow) {
 	slices.SortStableFunc(rows, func(a, b surveyRow) int { return cmp.Compare(a.value.Top, b.value.Top) })
 	rows = s.dropRepeats(rows)
 	rows = s.dropLitter(t, rows)
+	if n := len(rows); n > 0 && rows[n-1].value.Bottom < shallowest {
+		t.faults.add(rows[n-1].line, depthBottom, cm(rows[n-1].value.Bottom), "a profile deeper than "+cm(shallowest), "depths are in cm: are these in m?")
+		return
+	}
 	depth := 0.0
 	for i, r := range rows {
 		h := &r.value
@@ -114,7 +121,11 @@ func (s *Survey) complete(t *surveyTable, r *surveyRow) {
 	h := &r.value
 	if sum := h.Sand + h.Clay; sum > 100 || given(h.Silt) && math.Abs(sum+h.Silt-100) > 1.5 {
 		found := fmt.Sprintf("sand %g, silt %g, clay %g %%", h.Sand, h.Silt, h.Clay)
-		t.faults.add(r.line, clayColumn, found, "shares that make 100 %", "")
+		mend := "correct the share that is wrong"
+		if sum <= 1 {
+			mend = "are these fractions? write them in percent"
+		}
+		t.faults.add(r.line, clayColumn, found, "shares that make 100 %", mend)
 		return
 	}
 	if !given(h.BulkDensity) && given(r.saturated) && r.saturated > 0 {

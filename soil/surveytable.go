@@ -1,8 +1,6 @@
 package soil
 
 import (
-	"bufio"
-	"bytes"
 	"encoding/csv"
 	"errors"
 	"fmt"
@@ -79,6 +77,7 @@ type surveyTable struct {
 	unit     keyName
 	units    []string
 	rows     []surveyRow
+	line     int      // of the row read last
 	replaced []string // what stands in for absent columns
 	faults   surveyFaults
 }
@@ -87,23 +86,24 @@ type surveyTable struct {
 // the first.
 func readTable(name string, r io.Reader, mapUnit string) (*surveyTable, error) {
 	t := &surveyTable{name: name, faults: surveyFaults{name: name}}
-	text := bufio.NewReader(r)
-	if mark, _ := text.Peek(3); bytes.Equal(mark, []byte("\uFEFF")) {
-		if _, err := text.Discard(3); err != nil {
-			return nil, fmt.Errorf("%s: %w", name, err)
-		}
+	text, err := t.tableText(r)
+	if err != nil {
+		return nil, err
 	}
-	in := csv.NewReader(text)
+	guard := &rowGuard{r: text, left: longestRow}
+	in := csv.NewReader(guard)
 	in.ReuseRecord, in.FieldsPerRecord = true, -1
 	header, err := in.Read()
 	if err != nil {
-		return nil, t.broken(err, "the table is empty")
+		return nil, t.broken(err, "an empty table")
 	}
+	t.line, _ = in.FieldPos(0)
 	if err := t.readHeader(header); err != nil {
 		return nil, err
 	}
 	width, seen, taken := len(header), map[keyName]bool{}, false
 	for n := 0; ; n++ {
+		guard.left = longestRow
 		record, err := in.Read()
 		if errors.Is(err, io.EOF) {
 			break
@@ -112,6 +112,7 @@ func readTable(name string, r io.Reader, mapUnit string) (*surveyTable, error) {
 			return nil, t.broken(err, "")
 		}
 		line, _ := in.FieldPos(0)
+		t.line = line
 		if n == maxSurveyRows {
 			t.faults.add(line, "", "a further row", fmt.Sprintf("at most %d rows", maxSurveyRows), "export fewer map units")
 			return nil, t.faults.err()
@@ -120,12 +121,16 @@ func readTable(name string, r io.Reader, mapUnit string) (*surveyTable, error) {
 			continue
 		}
 		if len(record) != width {
-			t.faults.add(line, "", fmt.Sprintf("%d fields", len(record)), fmt.Sprintf("%d, as in the header", width), "")
+			t.faults.add(line, "", fmt.Sprintf("%d fields", len(record)), fmt.Sprintf("%d, as in the header", width), "is the row cut off, or a comma within a field?")
 			continue
 		}
 		unit := keyName{t.cell(record, "mukey"), t.cell(record, "muname")}
 		if !seen[unit] {
 			unit = keyName{strings.Clone(unit.key), strings.Clone(unit.name)}
+			if len(seen) == maxSurveyUnits {
+				t.faults.add(line, "mukey", fmt.Sprintf("more than %d map units", maxSurveyUnits), "fewer", "export those of one county or state")
+				return nil, t.faults.err()
+			}
 			seen[unit] = true
 			t.units = append(t.units, unit.String())
 			if !taken && (mapUnit == "" || strings.EqualFold(mapUnit, unit.key) || strings.EqualFold(mapUnit, unit.name)) {
@@ -142,7 +147,7 @@ func readTable(name string, r io.Reader, mapUnit string) (*surveyTable, error) {
 		t.rows = append(t.rows, t.readRow(record, line))
 	}
 	if !taken {
-		found, mend := "no row of data", ""
+		found, mend := "no row of data", "export the rows too"
 		if mapUnit != "" {
 			found, mend = mapUnit, "the table holds "+listed(t.units)
 		}
@@ -158,7 +163,9 @@ func (t *surveyTable) broken(err error, empty string) error {
 	case errors.Is(err, io.EOF):
 		return &surveyFault{name: t.name, found: empty, allowed: "a header with " + depthTop + " and rows beneath it"}
 	case errors.As(err, &parse):
-		return &surveyFault{name: t.name, line: parse.Line, found: parse.Err.Error(), allowed: "comma-separated values (RFC 4180)", mend: "are the quotes in pairs?"}
+		return &surveyFault{name: t.name, line: parse.StartLine, found: parse.Err.Error(), allowed: "comma-separated values (RFC 4180)", mend: "are the quotes in pairs?"}
+	case errors.Is(err, errLongRow):
+		return &surveyFault{name: t.name, line: t.line + 1, found: fmt.Sprintf("a row of more than %d bytes", longestRow), allowed: "shorter rows", mend: "are the quotes in pairs, and is this a survey's table?"}
 	}
 	return fmt.Errorf("%s: %w", t.name, err)
 }
@@ -178,7 +185,12 @@ func (t *surveyTable) readHeader(header []string) error {
 		}
 		t.columns[strings.Clone(word)] = i
 	}
-	for _, c := range []string{depthTop, depthBottom, sandColumn, clayColumn} {
+	required := []string{depthTop, depthBottom, sandColumn, clayColumn}
+	if !slices.ContainsFunc(required, func(c string) bool { _, known := t.columns[c]; return known }) {
+		return &surveyFault{name: t.name, line: 1, found: strings.Join(header, ","), allowed: "a header with " + strings.Join(required, ", "),
+			mend: "export the table of horizons with the database's column names"}
+	}
+	for _, c := range required {
 		if _, known := t.columns[c]; !known {
 			t.faults.add(1, c, "no such column", "the database's own column names", "export "+c+" too")
 		}
@@ -219,7 +231,7 @@ func (t *surveyTable) number(record []string, line int, column string, low, high
 	}
 	x, err := strconv.ParseFloat(text, 64)
 	if err != nil || !(x >= low && x <= high) {
-		t.faults.add(line, column, text, fmt.Sprintf("%g to %g %s, or nothing", low, high, unit), "")
+		t.faults.add(line, column, text, fmt.Sprintf("%g to %g %s, or nothing", low, high, unit), numberMend(text, x, err))
 		return math.NaN()
 	}
 	return x

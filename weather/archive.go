@@ -3,6 +3,7 @@ package weather
 import (
 	"archive/tar"
 	"bufio"
+	"bytes"
 	"errors"
 	"fmt"
 	"io"
@@ -16,17 +17,22 @@ import (
 // three centuries; common practice.
 const mostFiles = 4000
 
+// tarBlock is the size of a header in a tar archive, bytes.
+const tarBlock = 512
+
 // isArchive recognises a tar archive (POSIX ustar, and GNU's form of it).
 func isArchive(content *bufio.Reader) bool {
 	const at = 257 // of the magic word in the first header
-	head, _ := content.Peek(at + 5)
-	return len(head) == at+5 && string(head[at:]) == "ustar"
+	head, _ := content.Peek(tarBlock)
+	empty := len(head) == tarBlock && bytes.Count(head, []byte{0}) == tarBlock // an archive of nothing
+	return empty || len(head) >= at+5 && string(head[at:at+5]) == "ustar"
 }
 
 // readArchive reads the files of an archive, such as one for each year, and joins
 // them to one record.
 func readArchive(content io.Reader, pick Pick, f *faults) *record {
 	var whole *joiner
+	var passed []string // entries that are no files
 	archive := tar.NewReader(content)
 	for files := 0; ; {
 		entry, err := archive.Next()
@@ -34,11 +40,14 @@ func readArchive(content io.Reader, pick Pick, f *faults) *record {
 			break
 		}
 		if err != nil {
-			f.list = append(f.list, fmt.Errorf("%s: the archive is damaged: %w: download it again", f.name, err))
+			f.list = append(f.list, inFile(f.name, damaged("an archive", err)))
 			return nil
 		}
-		// Dot files are what some systems add beside each file.
-		if entry.Typeflag != tar.TypeReg || strings.HasPrefix(path.Base(entry.Name), ".") {
+		switch {
+		case entry.Typeflag == tar.TypeDir, strings.HasPrefix(path.Base(entry.Name), "."): // dot files are what some systems add beside each file
+			continue
+		case entry.Typeflag != tar.TypeReg:
+			passed = append(passed, entry.Name)
 			continue
 		}
 		if files++; files > mostFiles {
@@ -67,30 +76,35 @@ func readArchive(content io.Reader, pick Pick, f *faults) *record {
 	case f.any():
 		return nil
 	case whole == nil:
-		f.add(Fault{Found: "an archive without files", Allowed: "the files of one record"})
+		f.add(Fault{Found: "an archive without files", Allowed: "the files of one record", Mend: "pack the files themselves, no folders or links"})
 		return nil
 	}
-	return whole.finished()
+	rec := whole.finished()
+	if len(passed) > 0 {
+		rec.notes = append(rec.notes, fmt.Sprintf("%d entries of the archive are links or devices and were not followed, the first is %.80q", len(passed), passed[0]))
+	}
+	return rec
 }
 
 // readPart reads one file of an archive; its faults go to those of the archive.
 func readPart(content io.Reader, own *faults, pick Pick, all *faults) *record {
 	text, err := decode(content)
 	if err != nil {
-		all.list = append(all.list, fmt.Errorf("%s: %w", own.name, err))
+		all.list = append(all.list, inFile(own.name, err))
 		return nil
 	}
 	split := newSplitter(text)
 	part := detect(text).read(split, pick, own)
 	if split.failed != nil {
-		own.list = append(own.list, fmt.Errorf("%s: %w", own.name, split.failed))
+		own.list = append(own.list, inFile(own.name, split.failed))
 	}
 	if own.any() {
 		all.list, all.more = append(all.list, own.list...), all.more+own.more
 		return nil
 	}
 	if part.finish != nil { // our own plain layout, whose head speaks for the whole series
-		all.list = append(all.list, fmt.Errorf("%s: found the layout %s; allowed in an archive: files of an agency", own.name, part.layout))
+		own.add(Fault{Found: "the layout " + part.layout, Allowed: "files of an agency", Mend: "join our plain files to one, under one header"})
+		all.list = append(all.list, own.list...)
 		return nil
 	}
 	return part

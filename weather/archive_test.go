@@ -82,10 +82,10 @@ func TestArchiveStations(t *testing.T) {
 		{"two layouts", archived(t, "a.csv", before, "b.csv", powerText+powerDays), `found "NASA POWER daily point CSV in b.csv"; allowed Environment Canada daily CSV, as in a.csv`},
 		{"fault inside", archived(t, "a.csv", before, "b.csv", strings.Replace(after, `"5"`, `"x"`, 1)), `f.csv/b.csv:14: column Max Temp: found "x"`},
 		{"unknown inside", archived(t, "read.me", "hello\n", "a.csv", before), `f.csv/read.me:1: found "hello"`},
-		{"empty inside", archived(t, "a.csv", before, "b.csv", ""), `f.csv/b.csv: found an empty file`},
-		{"empty", archived(t), `found bytes that are no text`},
-		{"plain inside", archived(t, "a.csv", "date,tmin_C,tmax_C,precip_mm\n2001-01-01,1,2,3\n"), `found the layout Mottle plain CSV; allowed in an archive: files of an agency`},
-		{"cut short", archived(t, "a.csv", before, "b.csv", after)[:2500], "f.csv: the archive is damaged"},
+		{"empty inside", archived(t, "a.csv", before, "b.csv", ""), `f.csv/b.csv: found "an empty file"`},
+		{"empty", archived(t), `f.csv: found "an archive without files"; allowed the files of one record`},
+		{"plain inside", archived(t, "a.csv", "date,tmin_C,tmax_C,precip_mm\n2001-01-01,1,2,3\n"), `found "the layout Mottle plain CSV"; allowed files of an agency`},
+		{"cut short", archived(t, "a.csv", before, "b.csv", after)[:2500], `f.csv: found "an archive that is damaged, unexpected EOF"`},
 	})
 }
 

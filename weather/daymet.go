@@ -74,7 +74,7 @@ func (d *daymetReader) header() (ok bool) {
 	for {
 		fields, _, more := d.split.next()
 		if !more {
-			d.f.add(Fault{Found: "no header", Allowed: "a row that starts with year,yday"})
+			d.f.add(Fault{Found: "no header", Allowed: "a row that starts with year,yday", Mend: "download it again, or put that row back"})
 			return false
 		}
 		if columns = names(fields); len(columns) > 1 && columns[0] == "year" && columns[1] == "yday" {
@@ -196,7 +196,7 @@ func (d *daymetReader) value(name string) float64 {
 	}
 	v, ok := number(text)
 	if !ok {
-		d.f.add(Fault{Line: d.split.line, Column: name, Found: text, Allowed: "a number"})
+		d.f.add(Fault{Line: d.split.line, Column: name, Found: text, Allowed: "a number, or blank when missing"})
 	}
 	return v
 }
@@ -206,7 +206,11 @@ func (d *daymetReader) wholeNumber(name string, lo, hi int) (int, bool) {
 	text := d.text(name)
 	v, ok := number(text)
 	if !ok || v != math.Trunc(v) || v < float64(lo) || v > float64(hi) {
-		d.f.add(Fault{Line: d.split.line, Column: name, Found: text, Allowed: fmt.Sprintf("a whole number from %d to %d", lo, hi)})
+		mend := countMend([]byte(text))
+		if v == float64(hi+1) && name == "yday" {
+			mend = "in this calendar leap years too have 365 days, their 31 December is left out"
+		}
+		d.f.add(Fault{Line: d.split.line, Column: name, Found: text, Allowed: fmt.Sprintf("a whole number from %d to %d", lo, hi), Mend: mend})
 		return 0, false
 	}
 	return int(v), true

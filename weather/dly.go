@@ -20,7 +20,7 @@ const (
 // isDly recognises the first line.
 func isDly(head []byte) bool {
 	line := firstLine(head)
-	return len(line) >= dlyLeast && isStationID(line[:dlyYear]) && isElementName(line[dlyElement:dlyValues]) && bytes.IndexByte(line, ',') < 0
+	return len(line) >= dlyValues && isStationID(line[:dlyYear]) && isElementName(line[dlyElement:dlyValues]) && bytes.IndexByte(line, ',') < 0
 }
 
 // isStationID tells whether a text can be an id of GHCN-Daily.
@@ -71,7 +71,8 @@ func (d *dlyReader) month(line []byte) {
 		d.f.add(Fault{Line: d.split.line, Column: column, Found: found, Allowed: allowed})
 	}
 	if n := len(line); n < dlyLeast || len(bytes.TrimRight(line, " ")) > dlyWidth {
-		fault("", fmt.Sprintf("%d characters", n), fmt.Sprintf("%d: id, year, month, element and 31 days of %d", dlyWidth, dlyStep))
+		d.f.add(Fault{Line: d.split.line, Found: fmt.Sprintf("%d characters", n), Allowed: fmt.Sprintf("%d: id, year, month, element and 31 days of %d", dlyWidth, dlyStep),
+			Mend: "is the line cut off, or were its blanks lost?"})
 		return
 	}
 	id, name := line[:dlyYear], line[dlyElement:dlyValues]

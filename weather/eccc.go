@@ -43,7 +43,7 @@ func readECCC(split *splitter, _ Pick, f *faults) *record {
 	e := &ecccReader{station: unknownStation(), flags: map[string]column{}}
 	header := e.preamble(split, f)
 	if header == nil {
-		f.add(Fault{Found: "no header", Allowed: "a row with Date/Time below the preamble"})
+		f.add(Fault{Found: "no header", Allowed: "a row with Date/Time below the preamble", Mend: "download it again, or put that row back"})
 		return nil
 	}
 	e.sheet = newSheet(split, f, header)
@@ -85,7 +85,7 @@ func (e *ecccReader) preamble(split *splitter, f *faults) (header [][]byte) {
 		if !ok {
 			return nil
 		}
-		if slices.ContainsFunc(fields, func(b []byte) bool { return string(bytes.TrimSpace(b)) == "Date/Time" }) {
+		if slices.ContainsFunc(names(fields), func(name string) bool { name, _ = cutUnit(name); return name == "Date/Time" }) {
 			return fields
 		}
 		if len(fields) < 2 {

@@ -100,10 +100,11 @@ func editDistance(a, b string) int {
 
 // unpaired is the fault of a line whose quotes do not match.
 func unpaired(line int) Fault {
-	return Fault{Line: line, Found: "a quote without its partner", Allowed: "quotes in pairs"}
+	return Fault{Line: line, Found: "a quote without its partner", Allowed: "quotes in pairs", Mend: "close it or take it out; is the line cut off?"}
 }
 
 // fieldCount is the fault of a row that is longer or shorter than the header.
 func fieldCount(line, found, want int) Fault {
-	return Fault{Line: line, Found: fmt.Sprintf("%d fields", found), Allowed: fmt.Sprintf("%d, as in the header", want)}
+	return Fault{Line: line, Found: fmt.Sprintf("%d fields", found), Allowed: fmt.Sprintf("%d, as in the header", want),
+		Mend: "is the row cut off, or a comma within a field?"}
 }

@@ -157,7 +157,7 @@ func (w *wideReader) header() (ok bool) {
 		}
 	}
 	if w.date < 0 {
-		w.f.add(Fault{Line: w.split.line, Column: "DATE", Found: "no such column", Allowed: "a file with DATE, PRCP, TMAX and TMIN"})
+		w.f.add(Fault{Line: w.split.line, Column: "DATE", Found: "no such column", Allowed: "a file with DATE, PRCP, TMAX and TMIN", Mend: "keep the column of days and its name"})
 	}
 	return w.complete(w.split.line, "column") && !w.f.any()
 }

@@ -41,12 +41,10 @@ func (w *wideReader) day() {
 	text := w.column(w.date)
 	date, ok := ghcnDate(text)
 	if !ok {
-		fault := Fault{Line: w.split.line, Column: "DATE", Found: string(text), Allowed: dateAllowed}
-		if len(text) == 7 && text[4] == '-' {
-			fault.Mend = "this is a monthly summary, take the station's daily file"
+		w.f.add(Fault{Line: w.split.line, Column: "DATE", Found: string(text), Allowed: dateAllowed, Mend: dateMend(text)})
+		if shape(text) == "0000-00" {
 			w.split.stop() // every row would say the same
 		}
-		w.f.add(fault)
 		return
 	}
 	if len(w.days) == 0 {

@@ -44,7 +44,7 @@ const (
 func (s *Series) WithHourly(name string, r io.Reader) (*Series, []string, error) {
 	text, err := open(r)
 	if err != nil {
-		return nil, nil, fmt.Errorf("%s: %w", name, err)
+		return nil, nil, inFile(name, err)
 	}
 	h := hourlyReader{f: &faults{name: name}, s: s, hours: allMissing(24 * s.Days())}
 	h.read(newSplitter(text))
@@ -113,7 +113,7 @@ func (h *hourlyReader) read(split *splitter) {
 		}
 	}
 	if split.failed != nil {
-		h.f.list = append(h.f.list, fmt.Errorf("%s: %w", h.f.name, split.failed))
+		h.f.list = append(h.f.list, inFile(h.f.name, split.failed))
 	}
 }
 

@@ -132,7 +132,7 @@ func TestHourlyCounts(t *testing.T) {
 
 func TestHourlyFaults(t *testing.T) {
 	for _, c := range []faultCase{
-		{"empty", "", "f.csv: found an empty file"},
+		{"empty", "", `f.csv: found "an empty file"`},
 		{"no rain", "time,rain_mm\n", `f.csv:1: column precip_mm: found "no such column"; allowed a file with time, precip_mm`},
 		{"no time", "date,precip_mm\n", `f.csv:1: column time: found "no such column"`},
 		{"two units", "time,precip_mm,precip_in\n", `found "precip_mm and precip_in"; allowed one of them`},
@@ -155,6 +155,9 @@ func TestHourlyFaults(t *testing.T) {
 
 func FuzzHourly(f *testing.F) {
 	f.Add([]byte(hourlyText(NewDate(2001, 6, 1), rainAt(2, map[int]float64{5: 4})...)), 7.0)
+	for _, text := range brokenCorpus(f) {
+		f.Add([]byte(text), 7.0)
+	}
 	f.Fuzz(func(t *testing.T, data []byte, readHour float64) {
 		if !(readHour > 0 && readHour <= 24) {
 			readHour = nan

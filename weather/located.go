@@ -1,12 +1,14 @@
 package weather
 
+import "slices"
+
 // layoutLocated is the name of the layout.
 const layoutLocated = "daily CSV with a location column"
 
 // isLocated recognises the header.
 func isLocated(head []byte) bool {
 	names := headerOf(head)
-	return names[0] == "location" && names[1] == "date"
+	return slices.Contains(names, "location") && slices.Contains(names, "date")
 }
 
 // readLocated reads location,date,precipitation,temp_max,temp_min,wind, in mm, C
@@ -23,7 +25,7 @@ func readLocated(split *splitter, pick Pick, f *faults) *record {
 		tmax, tmin = t.column(temperatureUnits, "temp_max"), t.column(temperatureUnits, "temp_min")
 		wind       = t.column(windUnits, "wind")
 	)
-	t.require("", tmax, tmin, precip)
+	t.require("keep the names of these columns", tmax, tmin, precip)
 	if f.any() {
 		return nil
 	}

@@ -180,7 +180,7 @@ func (l *longReader) read() {
 	date, ok := ghcnDate(l.column(longDate))
 	switch {
 	case !ok:
-		l.f.add(Fault{Line: l.split.line, Column: "DATE", Found: string(l.column(longDate)), Allowed: "a day written as 20060102"})
+		l.f.add(Fault{Line: l.split.line, Column: "DATE", Found: string(l.column(longDate)), Allowed: "a day written as 20060102", Mend: dateMend(l.column(longDate))})
 	case n != noCode:
 		l.put(date, e, x)
 		if e == elementPrecip {

@@ -59,9 +59,15 @@ func (head *Series) onto(s *Series, header []string, rows []row, hourly []float6
 // layoutPlain is the name of our own layout.
 const layoutPlain = "Mottle plain CSV"
 
-// isPlain recognises the head or the header.
+// isPlain recognises the head or the header, with one name missing too.
 func isPlain(head []byte) bool {
-	return bytes.HasPrefix(firstLine(head), []byte{'#'}) || strings.EqualFold(headerOf(head)[0], "date")
+	header, known := headerOf(head), 0
+	for _, name := range plainColumns[:plainRequired] {
+		if slices.Contains(header, name) {
+			known++
+		}
+	}
+	return bytes.HasPrefix(firstLine(head), []byte{'#'}) || strings.EqualFold(header[0], "date") || known >= plainRequired-1
 }
 
 // allMissing returns n values, all NaN.
@@ -77,7 +83,7 @@ func allMissing(n int) []float64 {
 // a column misspelt would otherwise be read as absent.
 func checkPlainHeader(header []string, line int, f *faults) []string {
 	if len(header) == 0 {
-		f.add(Fault{Found: "no header", Allowed: "a header with " + strings.Join(plainColumns[:plainRequired], ", ")})
+		f.add(Fault{Found: "no header", Allowed: "a header with " + strings.Join(plainColumns[:plainRequired], ", "), Mend: "put it above the first day"})
 		return nil
 	}
 	for i, name := range header {
@@ -89,6 +95,8 @@ func checkPlainHeader(header []string, line int, f *faults) []string {
 			fault := Fault{Line: line, Column: header[i], Found: header[i], Allowed: strings.Join(plainColumns, ", ")}
 			if like := nearest(header[i], plainColumns); like != "" {
 				fault.Mend = "did you mean " + like + "?"
+			} else {
+				fault.Mend = "give it the name of what it holds, or take the column out"
 			}
 			f.add(fault)
 		}
@@ -151,7 +159,7 @@ func (p *plainReader) day() (row, []float64) {
 	date, ok := parseDate(p.text("date"))
 	switch {
 	case !ok || !yearAllowed(date.Year()):
-		p.fault("date", dateAllowed, "")
+		p.fault("date", dateAllowed, dateMend(p.text("date")))
 	case p.began && date <= p.previous:
 		p.fault("date", "a day after "+p.previous.String(), "put the rows in order of date, each day once")
 	default:
@@ -166,7 +174,7 @@ func (p *plainReader) day() (row, []float64) {
 	r.wind = p.value("wind_m_s", windLimit)
 	r.snowDepth = p.value("snow_depth_m", snowDepthLimit)
 	if r.tmax < r.tmin {
-		p.fault("tmax_C", "not below tmin_C, "+string(p.text("tmin_C")), "")
+		p.fault("tmax_C", "not below tmin_C, "+string(p.text("tmin_C")), "exchange the two, or leave the wrong one blank")
 	}
 	marks, err := ParseMark(string(p.text("marks")))
 	if err != nil {
@@ -187,9 +195,23 @@ func (p *plainReader) value(column string, l limit) float64 {
 	}
 	v, ok := number(text)
 	if !ok || !l.within(v) {
-		p.fault(column, fmt.Sprintf("a number from %v to %v %s, or blank when missing", l.lo, l.hi, l.unit), "")
+		p.fault(column, fmt.Sprintf("a number from %v to %v %s, or blank when missing", l.lo, l.hi, l.unit), numberMend(text, v, ok))
 	}
 	return v
+}
+
+// numberMend guesses what is wrong with a text that is no number, or with a number
+// that cannot be true.
+func numberMend(text string, v float64, ok bool) string {
+	switch {
+	case ok && v <= -99:
+		return "leave it blank where the value is missing"
+	case ok:
+		return "is it a slip, or in another unit?"
+	case strings.Contains(text, ","):
+		return "write a point in decimal numbers, and no mark between thousands"
+	}
+	return ""
 }
 
 // hourlySlack is how far the hours may add up beside the day, mm; common practice

@@ -4,6 +4,9 @@ import (
 	"bytes"
 	"fmt"
 	"math"
+	"os"
+	"path/filepath"
+	"slices"
 	"strings"
 	"testing"
 
@@ -68,6 +71,9 @@ func drawSeries(t *rapid.T) *Series {
 		Wind:             maybe("wind", windLimit),
 		SnowDepth:        maybe("snow", snowDepthLimit),
 		Marks:            make([]Mark, n),
+	}
+	if !slices.ContainsFunc(slices.Concat(s.Tmin, s.Tmax, s.Precip), func(v float64) bool { return !math.IsNaN(v) }) {
+		s.Precip[0] = 0 // a record without any value is refused
 	}
 	for i := range s.Marks {
 		s.Marks[i] = Mark(rapid.IntRange(0, 1<<len(markNames)-1).Draw(t, "marks"))
@@ -173,9 +179,30 @@ func sound(t *testing.T, s *Series, rep *Report) {
 	}
 }
 
-// fuzz reads whatever comes: an error or a sound series.
+// brokenCorpus are the inputs of testdata/broken/weather.
+func brokenCorpus(tb testing.TB) (texts []string) {
+	tb.Helper()
+	names, err := filepath.Glob(filepath.Join("..", "testdata", "broken", "weather", "*"))
+	if err != nil || len(names) == 0 {
+		tb.Fatalf("%d broken inputs: %v", len(names), err)
+	}
+	for _, name := range names {
+		if strings.HasSuffix(name, ".want") {
+			continue
+		}
+		data, err := os.ReadFile(name)
+		if err != nil {
+			tb.Fatal(err)
+		}
+		texts = append(texts, string(data))
+	}
+	return texts
+}
+
+// fuzz reads whatever comes: an error or a sound series. It begins from the seeds and
+// from the broken inputs.
 func fuzz(f *testing.F, seeds ...string) {
-	for _, seed := range seeds {
+	for _, seed := range append(seeds, brokenCorpus(f)...) {
 		f.Add([]byte(seed))
 	}
 	f.Fuzz(func(t *testing.T, data []byte) {

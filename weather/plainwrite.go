@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"io"
 	"math"
+	"slices"
 	"strconv"
 	"strings"
 )
@@ -118,6 +119,10 @@ func (s *Series) writable() error {
 	}
 	if s.Days() == 0 || !yearAllowed(s.Start.Year()) || !yearAllowed(s.Last().Year()) {
 		errs = append(errs, fmt.Errorf("weather from %v, %d days: allowed at least one day, from %d to %d", s.Start, s.Days(), firstYear, lastYear))
+	}
+	known := func(v float64) bool { return !math.IsNaN(v) }
+	if !slices.ContainsFunc(s.Tmin, known) && !slices.ContainsFunc(s.Tmax, known) && !slices.ContainsFunc(s.Precip, known) {
+		errs = append(errs, errors.New("weather without temperature and precipitation on any day: allowed a record with values"))
 	}
 	for _, c := range s.plainElements() {
 		for i, v := range c.values {

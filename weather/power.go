@@ -42,7 +42,7 @@ type powerReader struct {
 func readPower(split *splitter, _ Pick, f *faults) *record {
 	head, header := readPowerHead(split, f)
 	if header == nil {
-		f.add(Fault{Found: "no header", Allowed: "a row that starts with YEAR below the preamble"})
+		f.add(Fault{Found: "no header", Allowed: "a row that starts with YEAR below the preamble", Mend: "download it again, or put that row back"})
 		return nil
 	}
 	p := &powerReader{sheet: newSheet(split, f, header, -999, -99), head: head}
@@ -75,7 +75,10 @@ func readPowerHead(split *splitter, f *faults) (head powerHead, header [][]byte)
 		line := strings.ToLower(strings.TrimSpace(string(text)))
 		switch {
 		case strings.HasPrefix(line, powerEnd):
-			fields, _, _ := split.next()
+			fields, _, ok := split.next()
+			if !ok || isData(bytes.Join(fields, []byte{','})) {
+				return head, nil
+			}
 			return head, fields
 		case strings.HasPrefix(line, "year,"):
 			split.split(text)

@@ -28,6 +28,7 @@ type layout struct {
 var layouts = []layout{
 	{layoutLong, isLong, readLong},          // before the plain layout, whose header also begins with a date
 	{layoutGridMET, isGridMET, readGridMET}, // likewise
+	{layoutLocated, isLocated, readLocated}, // likewise
 	{layoutPlain, isPlain, readPlain},
 	{layoutGHCN, isGHCN, readGHCN},
 	{layoutSummary, isSummary, readSummary},
@@ -38,7 +39,6 @@ var layouts = []layout{
 	{layoutPower, isPower, readPower},
 	{layoutOpenMeteo, isOpenMeteo, readOpenMeteo},
 	{layoutECCC, isECCC, readECCC},
-	{layoutLocated, isLocated, readLocated},
 }
 
 // record is what a layout's reader makes of a file; nil after a fault.
@@ -70,7 +70,7 @@ type record struct {
 func Read(name string, r io.Reader, pick Pick) (*Series, *Report, error) {
 	content, err := unpack(r)
 	if err != nil {
-		return nil, nil, fmt.Errorf("%s: %w", name, err)
+		return nil, nil, inFile(name, err)
 	}
 	f := &faults{name: name}
 	if isArchive(content) {
@@ -80,7 +80,7 @@ func Read(name string, r io.Reader, pick Pick) (*Series, *Report, error) {
 	}
 	text, err := decode(content)
 	if err != nil {
-		return nil, nil, fmt.Errorf("%s: %w", name, err)
+		return nil, nil, inFile(name, err)
 	}
 	split := newSplitter(text)
 	rec := detect(text).read(split, pick, f)
@@ -105,7 +105,7 @@ func (p Pick) check(rec *record, f *faults) {
 // series turns a record into a series with its report, or gives the faults found.
 func (f *faults) series(split *splitter, rec *record) (*Series, *Report, error) {
 	if split.failed != nil {
-		f.list = append(f.list, fmt.Errorf("%s: %w", f.name, split.failed))
+		f.list = append(f.list, inFile(f.name, split.failed))
 	}
 	if f.any() {
 		return nil, nil, f.err()
@@ -138,10 +138,16 @@ func Layouts() []string {
 // recognises is read by one that only says so.
 func detect(text *bufio.Reader) layout {
 	head, _ := text.Peek(longestLine)
+	if len(head) == longestLine && bytes.IndexByte(head, '\n') < 0 {
+		return refusal(tooLong(1))
+	}
 	for _, r := range refusals {
 		if r.recognises(head) {
 			return refusal(r.fault)
 		}
+	}
+	if fault, wrong := wrongMark(head); wrong {
+		return refusal(fault)
 	}
 	for _, l := range layouts {
 		if l.recognises(head) {
@@ -153,17 +159,6 @@ func detect(text *bufio.Reader) layout {
 		f.add(Fault{Line: s.line, Found: string(line), Allowed: strings.Join(Layouts(), ", "), Mend: unknownMend(line)})
 		return nil
 	}}
-}
-
-// unknownMend guesses what keeps a first line from being recognised.
-func unknownMend(line []byte) string {
-	commas := bytes.Count(line, []byte{','})
-	for _, other := range []struct{ mark, name string }{{";", "semicolons"}, {"\t", "tabs"}, {"|", "bars"}} {
-		if bytes.Count(line, []byte(other.mark)) > commas {
-			return "the fields are parted by " + other.name + ", save them parted by commas, with points in decimal numbers"
-		}
-	}
-	return "save the record in one of these layouts, with its header"
 }
 
 // firstLine returns the first line that is not blank, trimmed.
@@ -214,8 +209,11 @@ func plausible(s *Series, rep *Report) error {
 	}
 	total, days := rep.Total(), float64(s.Days())
 	if share := float64(total.OutOfRange) / days; share > mostSlips {
-		fail("found %d values that cannot be true on %d days; allowed at most 1 in 100: is the temperature in F, or the precipitation in another unit?",
-			total.OutOfRange, s.Days())
+		fail("found values that cannot be true, %d on %d days, %s; allowed at most 1 in 100: is the temperature in F, K or tenths, the precipitation in another unit, or a code for missing left in?",
+			total.OutOfRange, s.Days(), rep.odd)
+	}
+	if total.MissingTmax+total.MissingTmin+total.MissingPrecip == 3*total.Days && total.OutOfRange == 0 {
+		fail("found no temperature and no precipitation on any of %d days; allowed days with values: all of them are missing, or failed the agency's check; take another station or period", total.Days)
 	}
 	if share := float64(total.Contradictory) / days; share > mostSlips {
 		fail("found Tmax below Tmin on %d of %d days; allowed at most 1 in 100: are the columns exchanged?",

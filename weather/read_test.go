@@ -183,7 +183,7 @@ func TestFaults(t *testing.T) {
 	const plain = "date,tmin_C,tmax_C,precip_mm\n"
 	daymet := "year,yday,prcp (mm/day),tmax (deg c),tmin (deg c)\n"
 	for _, c := range []struct{ name, text, want string }{
-		{"empty", "", "f.csv: found an empty file; allowed a daily record"},
+		{"empty", "", `f.csv: found "an empty file"; allowed a daily record`},
 		{"unknown layout", "a,b\n1,2\n", "f.csv:1: found \"a,b\""},
 		{"broken gzip", "\x1f\x8bxxx", "f.csv: "},
 

@@ -15,6 +15,8 @@ var refusals = []struct {
 		Mend: "name a daily record of the place as the weather, and this file with --hourly"}},
 	{isMeanRate, Fault{Column: "percip", Found: "a mean rate of precipitation", Allowed: "the total of each day",
 		Mend: "percip and percip_max are the mean and the maximum of hourly rates, a year of them adds up to less than half an inch; take the daily totals of the same station"}},
+	{isDaysAlone, Fault{Found: "the table of days alone", Allowed: "both tables of the file",
+		Mend: "keep the one above it, with latitude, longitude and utc_offset_seconds"}},
 	{isNameless, Fault{Found: "numbers without a header", Allowed: "a header that names the columns and their units",
 		Mend: "write them as our plain CSV with the header date,tmin_C,tmax_C,precip_mm, dates as 2006-01-02, tenths divided by 10 and -9999 left blank"}},
 }
@@ -47,7 +49,7 @@ func isNameless(head []byte) bool {
 // refusal is a layout that only says why the file is none.
 func refusal(fault Fault) layout {
 	return layout{read: func(s *splitter, _ Pick, f *faults) *record {
-		fault.Line = 1
+		fault.Line = max(1, fault.Line)
 		f.add(fault)
 		return nil
 	}}

@@ -11,6 +11,8 @@ type Report struct {
 
 	CompleteYears    int     // years with at least 350 days of precipitation
 	MeanAnnualPrecip float64 // mm, mean of the complete years; NaN without one
+
+	odd string // the first value that cannot be true, "" without one
 }
 
 // YearReport counts the findings of one calendar year.

@@ -15,12 +15,19 @@ type row struct {
 
 	marks                Mark
 	rejected, outOfRange int // values set missing
+	odd                  *oddity
 }
 
 // missingRow returns a row without any value.
 func missingRow(line int) row {
 	nan := math.NaN()
 	return row{line: line, tmin: nan, tmax: nan, precip: nan, solar: nan, vapour: nan, wind: nan, snowDepth: nan}
+}
+
+// oddity is a value that cannot be true.
+type oddity struct {
+	v float64
+	limit
 }
 
 // values lists the row's numbers in a fixed order.
@@ -32,6 +39,9 @@ func (r *row) values() [7]float64 {
 func (r *row) keep(v float64, l limit) float64 {
 	if !math.IsNaN(v) && !l.within(v) {
 		r.outOfRange++
+		if r.odd == nil {
+			r.odd = &oddity{v, l}
+		}
 		return math.NaN()
 	}
 	return v
@@ -53,7 +63,7 @@ func (r *row) same(o *row) bool {
 // The result is nil when a fault keeps it from being built.
 func assemble(rows []row, station Station, layout string, f *faults) (*Series, *Report) {
 	if len(rows) == 0 {
-		f.add(Fault{Found: "no row of data", Allowed: "at least one day"})
+		f.add(Fault{Found: "no row of data", Allowed: "at least one day", Mend: "download it again, or a longer period"})
 		return nil, nil
 	}
 	first, last := rows[0].date, rows[0].date
@@ -105,6 +115,9 @@ func assemble(rows []row, station Station, layout string, f *faults) (*Series, *
 		}
 		y.Rejected += r.rejected
 		y.OutOfRange += r.outOfRange
+		if r.odd != nil && rep.odd == "" {
+			rep.odd = fmt.Sprintf("the first on %v: %.5g %s, where %v to %v can be", r.date, r.odd.v, r.odd.unit, r.odd.lo, r.odd.hi)
+		}
 		if !r.marks.Has(DayAbsent) {
 			y.Rows++
 		}

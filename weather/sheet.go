@@ -151,7 +151,7 @@ func (t *sheet) value(c column) float64 {
 func (t *sheet) whole(c column, lo, hi int) (int, bool) {
 	n, ok := digits(t.text(c))
 	if !ok || n < lo || n > hi {
-		t.fault(c, fmt.Sprintf("a whole number from %d to %d", lo, hi), "")
+		t.fault(c, fmt.Sprintf("a whole number from %d to %d", lo, hi), countMend(t.text(c)))
 		return 0, false
 	}
 	return n, true
@@ -166,7 +166,7 @@ func (t *sheet) day(c column) (Date, bool) {
 	}
 	d, ok := parseDate(text)
 	if !ok || !yearAllowed(d.Year()) {
-		t.fault(c, dateAllowed, "")
+		t.fault(c, dateAllowed, dateMend(t.text(c)))
 		return 0, false
 	}
 	return d, true

@@ -48,10 +48,11 @@ func (s *splitter) nextLine() (text []byte, ok bool) {
 		s.line++
 		switch {
 		case errors.Is(err, bufio.ErrBufferFull):
-			s.failed = fmt.Errorf("line %d: found a line of more than %d characters; allowed shorter lines: is this a daily record?", s.line, longestLine)
+			fault := tooLong(s.line)
+			s.failed = &fault
 			return nil, false
 		case err != nil && !errors.Is(err, io.EOF):
-			s.failed = fmt.Errorf("line %d: %w", s.line, err)
+			s.failed = s.here(err)
 			return nil, false
 		}
 		text = bytes.TrimSuffix(bytes.TrimSuffix(text, []byte{'\n'}), []byte{'\r'})
@@ -60,6 +61,21 @@ func (s *splitter) nextLine() (text []byte, ok bool) {
 		}
 	}
 	return nil, false
+}
+
+// tooLong is the fault of a line past longestLine.
+func tooLong(line int) Fault {
+	return Fault{Line: line, Found: fmt.Sprintf("a line of more than %d characters", longestLine), Allowed: "shorter lines", Mend: "is this a daily record?"}
+}
+
+// here says of an error at which line it came.
+func (s *splitter) here(err error) error {
+	var fault *Fault
+	if errors.As(err, &fault) {
+		fault.Line = s.line
+		return fault
+	}
+	return fmt.Errorf("line %d: %w", s.line, err)
 }
 
 // stop ends the text here: what follows would only repeat a fault.

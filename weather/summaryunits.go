@@ -1,6 +1,7 @@
 package weather
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"slices"
@@ -75,6 +76,9 @@ func tellUnits(days []ghcnDay, decimals [ghcnElements]int, choice Units, f *faul
 		return &metricScale, "" // a file without rows is refused elsewhere
 	}
 	warm, wet := newSample(days, elementTmax, elementTmin), newSample(days, elementPrecip)
+	if len(warm.first)+len(warm.second)+len(wet.first) == 0 {
+		return &metricScale, "" // likewise one without values
+	}
 	possibleT, temperature := warm.temperatureIn(max(decimals[elementTmax], decimals[elementTmin]))
 	possibleP, rainfall := wet.rainfallIn(decimals[elementPrecip])
 	evidence := fmt.Sprintf("TMAX and TMIN of %s look like %s, PRCP of %s like %s",
@@ -106,6 +110,9 @@ func tellUnits(days []ghcnDay, decimals [ghcnElements]int, choice Units, f *faul
 			oddOptional(days, one.scales, f)
 			return one.scales, fmt.Sprintf("the file states no units; taken as %s%s: %s", one.name, how, evidence)
 		}
+	}
+	if temperature == 0 || rainfall == 0 {
+		mend = "is the temperature in K, or a code for missing left in?"
 	}
 	f.add(Fault{Found: "no units", Allowed: "values that tell their units", Mend: evidence + "; " + mend})
 	return nil, ""
@@ -142,7 +149,7 @@ func (s system) units(temperature bool) string {
 			out = append(out, one.rainfall)
 		}
 	}
-	return strings.Join(out, " or ")
+	return cmp.Or(strings.Join(out, " or "), "no known unit")
 }
 
 // sample holds the usable values of one or two elements, as the file gives them.

@@ -39,7 +39,7 @@ func unpack(r io.Reader) (*bufio.Reader, error) {
 	}
 	z, err := gzip.NewReader(b)
 	if err != nil {
-		return nil, fmt.Errorf("the file is damaged: %w: download it again", err)
+		return nil, damaged("a gzip stream", err)
 	}
 	return bufio.NewReader(&unpacked{z: z, packed: packed}), nil
 }
@@ -49,13 +49,13 @@ func decode(content io.Reader) (*bufio.Reader, error) {
 	text := bufio.NewReaderSize(transform.NewReader(content, unicode.BOMOverride(transform.Nop)), longestLine)
 	head, err := text.Peek(longestLine)
 	if len(head) == 0 && errors.Is(err, io.EOF) {
-		return nil, errors.New("found an empty file; allowed a daily record")
+		return nil, &Fault{Found: "an empty file", Allowed: "a daily record", Mend: "download or save it again"}
 	}
 	if err != nil && !errors.Is(err, io.EOF) && !errors.Is(err, bufio.ErrBufferFull) {
 		return nil, err
 	}
-	if bytes.IndexByte(head, 0) >= 0 {
-		return nil, errors.New("found bytes that are no text; allowed a text file, one packed with gzip, or a tar archive of such: is this a workbook or a picture?")
+	if err := notText(head); err != nil {
+		return nil, err
 	}
 	return text, nil
 }
@@ -83,10 +83,10 @@ func (u *unpacked) Read(p []byte) (int, error) {
 	n, err := u.z.Read(p)
 	u.n += int64(n)
 	if u.n > freeGrowth && u.n > largestGrowth*u.packed.n {
-		return 0, fmt.Errorf("found a file that grows to more than %d times its packed size; allowed less: this is no daily record", largestGrowth)
+		return 0, &Fault{Found: fmt.Sprintf("a file that grows to more than %d times its packed size", largestGrowth), Allowed: "less", Mend: "this is no daily record"}
 	}
 	if err != nil && !errors.Is(err, io.EOF) {
-		err = fmt.Errorf("the file is damaged: %w: download it again", err)
+		err = damaged("a gzip stream", err)
 	}
 	return n, err
 }

@@ -41,7 +41,7 @@ const uscrnPrefix = "USCRN"
 func ReadSoil(name string, r io.Reader) (*Series, SoilRecord, *Report, error) {
 	text, err := open(r)
 	if err != nil {
-		return nil, SoilRecord{}, nil, fmt.Errorf("%s: %w", name, err)
+		return nil, SoilRecord{}, nil, inFile(name, err)
 	}
 	f := &faults{name: name}
 	split := newSplitter(text)
@@ -122,7 +122,7 @@ func readUSCRNProbes(split *splitter, pick Pick, f *faults) (*record, []probes) 
 	for k, z := range SoilDepths {
 		soil[k] = columns[fmt.Sprintf("SOIL_TEMP_%.0f_DAILY", 100*z)]
 	}
-	t.require("", date, tmax, tmin, precip)
+	t.require("take the file as the network hands it out", date, tmax, tmin, precip)
 	if f.any() {
 		return nil, nil
 	}
@@ -135,7 +135,7 @@ func readUSCRNProbes(split *splitter, pick Pick, f *faults) (*record, []probes) 
 		r := missingRow(split.line)
 		n, ok := digits(t.text(date))
 		if r.date, ok = dayOf(n, ok); !ok {
-			t.fault(date, "a day written as 20060102", "")
+			t.fault(date, "a day written as 20060102", dateMend(t.text(date)))
 			continue
 		}
 		r.tmax, r.tmin = r.keep(t.value(tmax), temperatureLimit), r.keep(t.value(tmin), temperatureLimit)

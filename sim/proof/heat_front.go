@@ -94,8 +94,15 @@ func frostDepths() ([]Check, error) {
 	}
 
 	a, b := all["H06a"], all["H06b"]
-	checks = append(checks, listed(listedRow("H06a"), heat.StefanDepth(a["k"], a["nF_Cd"], a["L"])),
-		listed(listedRow("H06b"), heat.StefanDepthUnder(b["snow_m"]/b["ksnow"], b["k"], b["F_Cd"], b["L"])))
+	for _, f := range []struct {
+		id    string
+		depth float64
+	}{{"H06a", heat.StefanDepth(a["k"], a["nF_Cd"], a["L"])},
+		{"H06b", heat.StefanDepthUnder(b["snow_m"]/b["ksnow"], b["k"], b["F_Cd"], b["L"])}} {
+		formula := listed(listedRow(f.id), f.depth)
+		formula.ID += ", formula"
+		checks = append(checks, formula)
+	}
 	const days = 100
 	stefan := frostCase{frozenK: a["k"], thawedK: a["k"], frozenHeat: nothing, thawHeat: nothing, latent: a["L"], surface: -a["nF_Cd"] / days}
 	if err := front("H06a", stefan, days, listedRow("H06a").num("expected"), 0, ": the column without heat capacity"); err != nil {
