@@ -1,5 +1,6 @@
-// Package plots draws the figures of a comparison, as SVG for pages and as PNG
-// for the rest. It reads results and computes nothing but where ink goes:
+// Package plots draws the figures of a comparison, a soil, a weather record and a
+// decision, as SVG for pages and as PNG for the rest, and lays out the decision's
+// page. It reads results and computes nothing but where ink goes:
 // sorting, plotting positions, sums of a year's days.
 //
 // One look for all figures: the field as it lies is rust, solid lines, full

@@ -217,7 +217,7 @@ func TestBrokenGap(t *testing.T) {
 			"mottle: gap.csv: fill weather: 3 gaps are longer than 7 days: choose other years or another station, or allow long gaps, which then take the values of the nearest year\n" +
 				"mottle:   first: Tmin from 2002-01-01, 1096 days\nmottle:   first: Tmax from 2002-01-01, 1096 days\nmottle:   first: precipitation from 2002-01-01, 1096 days\n" + orFill},
 		"dry.csv": {head + yearOf(2001, "DATE,5,15,\n") + yearOf(2002, "DATE,5,15,\n"),
-			"mottle: dry.csv: fill weather: no day has Tmin, Tmax and precipitation together; allowed a record with such days\n" + orFill},
+			"mottle: dry.csv: precipitation: the record has none; fill it from a neighbour (mottle weather --fill) or give its hours (--hourly)\n"},
 	} {
 		if err := brokenReaders["weather"](name, strings.NewReader(c.text)); err != nil {
 			t.Errorf("%s: %v", name, err)

@@ -2,6 +2,7 @@ package main
 
 import (
 	"bufio"
+	"bytes"
 	"errors"
 	"fmt"
 	"math"
@@ -39,7 +40,7 @@ func readGround(name string, o soilFlags) (*ground, error) {
 		}
 		defer f.Close()
 		text := bufio.NewReaderSize(f, 1<<16)
-		if head, _ := text.Peek(1 << 16); soil.IsSurvey(head) {
+		if head, _ := text.Peek(1 << 16); soil.IsSurvey(head) || compressed(head) {
 			s, err := soil.ReadSurvey(name, text, soil.SurveyPick{MapUnit: o.MapUnit, Component: o.Component})
 			if err != nil {
 				return nil, badInput(err)
@@ -59,6 +60,12 @@ func readGround(name string, o soilFlags) (*ground, error) {
 	}
 	return &ground{Title: title(f.Name, source.Name, f.Invented), From: source.Name, Invented: f.Invented,
 		Restrictive: f.Restrictive, Horizons: f.Horizons}, nil
+}
+
+// compressed says whether a file is packed, which a field file never is: the reader of
+// surveys unpacks it, or says what it is.
+func compressed(head []byte) bool {
+	return bytes.HasPrefix(head, []byte("\x1f\x8b")) || bytes.HasPrefix(head, []byte("PK\x03\x04"))
 }
 
 // surveyGround says what a survey tells of a soil beside its horizons.

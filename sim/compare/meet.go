@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"slices"
 	"sort"
 	"strings"
 
@@ -87,6 +88,9 @@ func Meet(f site.Field, r Record, p Period, allowLong bool) (*site.Field, *weath
 		for _, note := range notes {
 			assume("weather", note, "hours of rain from their own file")
 		}
+	}
+	if !slices.ContainsFunc(s.Precip, func(x float64) bool { return !math.IsNaN(x) }) {
+		return nil, nil, errors.New("precipitation: the record has none; fill it from a neighbour (mottle weather --fill) or give its hours (--hourly)")
 	}
 	s, shifted := s.ByCivilDay()
 	if shifted != "" {

@@ -65,7 +65,7 @@ func (r *Result) drawFutures(ctx context.Context, names []string, runs []soilRun
 					years = append(years, run.gains[i])
 					sum += run.gains[i].share
 				}
-				f.draws["weather and soil drawn"] = sum / float64(len(years))
+				f.draws["weather, soil and line of wet loss"] = sum / float64(len(years))
 				var err error
 				if f.flows, _, err = p.flows(system, years); err != nil {
 					return err

@@ -41,22 +41,24 @@ func Run(ctx context.Context, f *site.Field, s *weather.Series, o Options) (*Res
 	}
 	r := &Result{Field: f}
 	var sharing sync.Mutex
-	runs := map[int]soilRun{} // by place in the order of runs
+	runs := map[int][]soilRun{} // by place in the order of runs, one for each line of wet loss
 	each := func(place int, over string, p *compare.Pair) error {
-		lies, err := Seasons(p.AsItLies, f.Rotation)
-		if err != nil {
-			return err
+		for _, line := range []wetLine{defaultLine, otherLine} {
+			lies, err := seasonsBy(p.AsItLies, f.Rotation, line)
+			if err != nil {
+				return err
+			}
+			tiled, err := seasonsBy(p.WithTile, f.Rotation, line)
+			if err != nil {
+				return err
+			}
+			sharing.Lock()
+			if place == 0 && line == defaultLine {
+				r.AsItLies, r.WithTile = lies, tiled
+			}
+			runs[place] = append(runs[place], soilRun{over, gains(lies, tiled, drainedOf(p))})
+			sharing.Unlock()
 		}
-		tiled, err := Seasons(p.WithTile, f.Rotation)
-		if err != nil {
-			return err
-		}
-		sharing.Lock()
-		defer sharing.Unlock()
-		if place == 0 {
-			r.AsItLies, r.WithTile = lies, tiled
-		}
-		runs[place] = soilRun{over, gains(lies, tiled, drainedOf(p))}
 		return nil
 	}
 	var err error
@@ -66,7 +68,7 @@ func Run(ctx context.Context, f *site.Field, s *weather.Series, o Options) (*Res
 	}
 	ordered := make([]soilRun, 0, len(runs))
 	for _, place := range slices.Sorted(maps.Keys(runs)) {
-		ordered = append(ordered, runs[place])
+		ordered = append(ordered, runs[place]...)
 	}
 	r.Years = r.Compare.Years
 	if len(r.Years) == 0 {

@@ -108,14 +108,19 @@ func seasonOf(r *sim.Record, y sim.YearSpan, kind crop.Kind) Season {
 }
 
 // Seasons reads every complete year of a record, the rotation by year as the twins
-// were run.
+// were run, with the default relations of yield.
 func Seasons(r *sim.Record, rotation []crop.Kind) ([]Season, error) {
+	return seasonsBy(r, rotation, defaultLine)
+}
+
+// seasonsBy is Seasons with one of the published lines of yield over excess water.
+func seasonsBy(r *sim.Record, rotation []crop.Kind, line wetLine) ([]Season, error) {
 	out := make([]Season, 0, len(r.Years))
 	for _, y := range r.Years {
 		kind := rotation[y.Year%len(rotation)]
 		s := seasonOf(r, y, kind)
 		var err error
-		if s.Yield, err = yieldOf(&s, kind); err != nil {
+		if s.Yield, err = yieldOf(&s, kind, line); err != nil {
 			return nil, err
 		}
 		out = append(out, s)

@@ -20,10 +20,19 @@ type Yield struct {
 	Beyond []string
 }
 
+// wetLine chooses among the published lines of yield over excess water, which
+// disagree; a crop with fewer has its last.
+type wetLine int
+
+const (
+	defaultLine wetLine = iota
+	otherLine
+)
+
 // yieldOf applies the published relations to a season. Each day of stress counts
 // once: wet days in the stress-day index, thirst from dryness alone, lateness in the
 // planting date, salt in the season's mean ECe.
-func yieldOf(s *Season, kind crop.Kind) (Yield, error) {
+func yieldOf(s *Season, kind crop.Kind, choice wetLine) (Yield, error) {
 	y := Yield{Kept: crop.Shares{1, 1, 1, 1}}
 	missing := func(err error) error {
 		var none *crop.NoRelation
@@ -42,11 +51,10 @@ func yieldOf(s *Season, kind crop.Kind) (Yield, error) {
 		if err := missing(lateness(&y, s, kind)); err != nil {
 			return y, err
 		}
-		line, err := crop.WetLineOf(kind.Name, "")
-		if err == nil {
+		if lines := crop.WetLines(kind.Name); len(lines) > 0 {
+			line := lines[min(int(choice), len(lines)-1)]
 			y.Kept[crop.Wet] = line.Yield(line.Index(s.Excess))
-		}
-		if err := missing(err); err != nil {
+		} else if _, err := crop.WetLineOf(kind.Name, ""); missing(err) != nil {
 			return y, err
 		}
 		ky, err := crop.KyOf(kind.Name)
