@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"html/template"
 	"sort"
+	"strings"
 
 	"mottle/sim/site"
 	"mottle/sim/worth"
@@ -33,7 +34,7 @@ type page struct {
 	Prices                  grid
 	Lateral                 string
 	Questions               []question
-	Assumptions             []site.Assumption
+	Assumptions             []assumption
 	Cautions                []caution
 	Draws                   int
 }
@@ -61,7 +62,7 @@ func WorthPage(r *worth.Result, us bool) ([]byte, error) {
 		return nil, err
 	}
 	p := page{Style: template.CSS(pageStyle), Title: r.Field.Name, Stamp: d.stamp(), Source: d.source(), Answer: answer(r, d.units), Facts: d.facts(),
-		Changes: d.changes(), Bill: d.bill(), Money: d.worthOf(), Prices: d.prices(), Questions: d.questions(), Assumptions: r.Assumptions}
+		Changes: d.changes(), Bill: d.bill(), Money: d.worthOf(), Prices: d.prices(), Questions: d.questions(), Assumptions: assumptions(r.Assumptions)}
 	p.caution(r.Cautions)
 	drawings, err := d.drawings()
 	if err != nil {
@@ -132,4 +133,19 @@ func (d decision) facts() []fact {
 			fmt.Sprintf("above zero at the end: %s", ofHundred(shareAboveZero(f.NPV))), "payback futures.csv:paid_back"})
 	}
 	return list
+}
+
+// assumption is one with whether the table of prices shows it too: print leaves such
+// out, for two sheets hold no word twice.
+type assumption struct {
+	site.Assumption
+	Priced bool
+}
+
+func assumptions(list []site.Assumption) []assumption {
+	out := make([]assumption, len(list))
+	for i, a := range list {
+		out[i] = assumption{a, strings.HasPrefix(a.Key, "farm.")}
+	}
+	return out
 }

@@ -133,6 +133,10 @@ func besideTrials(r *worth.Result) []claim {
 	if n == 0 || math.IsNaN(gain) {
 		return nil
 	}
+	if math.Abs(gain) < 0.01 { // the trials were on wet ground
+		return []claim{{" ", ""}, {"Here yield hardly changes in the simulation", "trials money.csv:yield_gain"},
+			{", and the trials that weighed gains elsewhere were on poorly drained ground.", ""}}
+	}
 	ours := "Here yield gains " + percent(gain)
 	if math.IsInf(gain, 0) {
 		ours = "Here nothing grows without tile"
