@@ -1,6 +1,7 @@
 package proof
 
 import (
+	"fmt"
 	"math"
 
 	"mottle/soil"
@@ -32,6 +33,7 @@ var thermalRows = map[string]func(given) float64{
 func thermal() ([]Check, error) {
 	checks, err := listedChecks("H", thermalRows)
 	checks = append(append(checks, frozenCapacity(), coldIce()), handbookSoil()...)
+	checks = append(checks, grains()...)
 	for i := range checks {
 		switch checks[i].ID {
 		case "H01c", "H01d", "H01e", "H01f":
@@ -41,6 +43,19 @@ func thermal() ([]Check, error) {
 		}
 	}
 	return checks, err
+}
+
+// grains holds the conductivity of solids on either side of Johansen's 20 % of
+// quartz: 7.7^q times 3.0^(1-q) up to it, 2.0^(1-q) beyond.
+func grains() []Check {
+	var checks []Check
+	for _, c := range []struct{ quartz, want float64 }{{0.10, 3.2965}, {0.20, 3.6224}, {0.25, 2.8015}} {
+		const pores = 1e-9
+		th := soil.NewThermal(grainDensity*(1-pores), c.quartz, 0, false)
+		checks = append(checks, Check{ID: fmt.Sprintf("H01b/quartz %g", c.quartz), What: fmt.Sprintf("conductivity of grains with %g of quartz", c.quartz),
+			Source: "Johansen 1975 (from memory), computed apart", Status: Computed, Unit: "W/m/K", Expected: c.want, Got: th.Conductivity(0, pores), Tolerance: 5e-4, Why: "four decimals of a product of powers"})
+	}
+	return checks
 }
 
 // frozenCapacity is de Vries' sum for frozen soil: the pack's row H03a has no ice in
