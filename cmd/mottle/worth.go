@@ -63,12 +63,25 @@ func runWorth(cmd *cobra.Command, name string, o worthFlags) error {
 	}
 	tell, wipe := stages()
 	before := cpuSeconds()
-	r, err := worth.Run(cmd.Context(), in.field, in.series, worth.Options{Units: in.units, Quick: o.Quick, Progress: tell})
+	view := func(r *worth.Result) *view {
+		return newView(r.Compare, in.units, in.fieldSource, in.weatherSources, cpuSeconds()-before)
+	}
+	r, err := worth.Run(cmd.Context(), in.field, in.series, worth.Options{Units: in.units, Quick: o.Quick, Progress: tell, First: func(r *worth.Result) error {
+		if o.Out == "" {
+			return nil
+		}
+		wipe()
+		if err := writeWorth(o.Out, r, view(r), in, o); err != nil {
+			return err
+		}
+		_, err := fmt.Fprintf(cmd.ErrOrStderr(), "%s holds the central answer; ranges and chances follow\n", filepath.Join(o.Out, "page.html"))
+		return err
+	}})
 	wipe()
 	if err != nil {
 		return badInput(err)
 	}
-	v := newView(r.Compare, in.units, in.fieldSource, in.weatherSources, cpuSeconds()-before)
+	v := view(r)
 	if o.Out != "" {
 		if err := writeWorth(o.Out, r, v, in, o); err != nil {
 			return err
