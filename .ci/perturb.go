@@ -28,7 +28,7 @@ import (
 )
 
 // checked are the processes that can turn red; the rules of thumb never fail.
-const checked = "atmosphere,snow,heat,soil,column,drain,runoff,salt,crop,money,second opinion"
+const checked = "atmosphere,snow,heat,soil,column,drain,runoff,salt,crop,money,routing,floods,second opinion"
 
 // site is a number in the source.
 type site struct {
@@ -46,7 +46,7 @@ func main() {
 	flag.Parse()
 	folders := flag.Args()
 	if len(folders) == 0 {
-		folders = []string{"soil", "weather", "sim", "sim/column", "sim/heat", "sim/salt", "sim/snow", "sim/storm", "sim/drain", "sim/crop", "sim/money"}
+		folders = []string{"soil", "weather", "sim", "sim/column", "sim/heat", "sim/salt", "sim/snow", "sim/storm", "sim/drain", "sim/crop", "sim/money", "sim/flow", "sim/flood", "sim/washoff"}
 	}
 	var sites []site
 	for _, f := range folders {

@@ -13,6 +13,8 @@ func Groups() []Group {
 		{"salt", saltGroup},
 		{"crop", cropYield},
 		{"money", moneyChecks},
+		{"routing", routing},
+		{"floods", floods},
 		{"second opinion", secondOpinionGroup},
 		{"rules of thumb", thumbGroup},
 	}

@@ -4,7 +4,7 @@ import (
 	"math"
 	"slices"
 
-	"gonum.org/v1/gonum/stat"
+	"mottle/sim/flood"
 )
 
 // Scores compare a simulated with a measured series over the times that were
@@ -21,7 +21,7 @@ type Scores struct {
 func (s Scores) Bias() float64 { return 100 * (s.Simulated/s.Measured - 1) }
 
 // score compares two series of equal length; its marks are NaN for fewer than
-// three times or a measured series that does not vary.
+// three times or where either series does not vary.
 func score(measured, simulated []float64) Scores {
 	s := Scores{N: len(measured), NSE: math.NaN(), KGE: math.NaN()}
 	for i := range measured {
@@ -31,18 +31,9 @@ func score(measured, simulated []float64) Scores {
 	if s.N < 3 {
 		return s
 	}
-	mean, spread := stat.MeanStdDev(measured, nil)
-	simMean, simSpread := stat.MeanStdDev(simulated, nil)
-	if spread == 0 || simSpread == 0 {
-		return s
+	if kge := flood.KGE(measured, simulated); !math.IsNaN(kge) {
+		s.NSE, s.KGE = flood.NSE(measured, simulated), kge
 	}
-	squares := 0.0
-	for i := range measured {
-		squares += (measured[i] - simulated[i]) * (measured[i] - simulated[i])
-	}
-	s.NSE = 1 - squares/(float64(s.N-1)*spread*spread)
-	r := stat.Correlation(measured, simulated, nil)
-	s.KGE = 1 - math.Sqrt((r-1)*(r-1)+(simSpread/spread-1)*(simSpread/spread-1)+(simMean/mean-1)*(simMean/mean-1))
 	return s
 }
 
