@@ -65,7 +65,9 @@ type Record struct {
 	Years   []YearSpan // the complete calendar years
 	Ledger  Ledger
 	Begun   float64   // mm stored before the first day
-	Hourly  []float64 // mm of surface runoff, 24 per day; only for land above a wet spot
+	// Of runs that keep their hours, 24 a day, mm: surface runoff, and flow through
+	// the tile.
+	Hourly, HourlyDrain []float64
 }
 
 // YearSpan is a calendar year in the record: days First to End-1.
@@ -91,15 +93,15 @@ func completeYears(f *Forcing) []YearSpan {
 	return spans
 }
 
-// Run carries the engine through the whole record. keepHours asks for hourly
-// surface runoff. progress, if not nil, is told of each year's end.
+// Run carries the engine through the whole record. keepHours asks for the hours of
+// surface runoff and drain flow. progress, if not nil, is told of each year's end.
 func (e *Engine) Run(ctx context.Context, keepHours bool, progress func()) (*Record, error) {
 	f := e.forcing
 	n := f.Days()
 	r := &Record{Forcing: f, Days: newDays(n), Years: completeYears(f)}
 	r.Begun = (e.Water.Storage() + e.Pack.SWE) * 1000
 	if keepHours {
-		r.Hourly = make([]float64, 24*n)
+		r.Hourly, r.HourlyDrain = make([]float64, 24*n), make([]float64, 24*n)
 	}
 	book := newBook(e)
 	for i := range n {
@@ -118,6 +120,7 @@ func (e *Engine) Run(ctx context.Context, keepHours bool, progress func()) (*Rec
 		if keepHours {
 			for h, q := range e.day.runoffHours {
 				r.Hourly[24*i+h] = q * 1000
+				r.HourlyDrain[24*i+h] = (e.day.hours[h] - q) * 1000
 			}
 		}
 		book.day(e)

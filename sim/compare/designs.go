@@ -76,12 +76,21 @@ func (d *Designs) engine(tile *site.Tile) (*sim.Engine, error) {
 
 // Run runs the record with a tile, or as the field lies with its old tile or none.
 func (d *Designs) Run(ctx context.Context, tile *site.Tile) (*sim.Record, error) {
+	return d.run(ctx, tile, false)
+}
+
+// RunHourly is Run with the hours kept.
+func (d *Designs) RunHourly(ctx context.Context, tile *site.Tile) (*sim.Record, error) {
+	return d.run(ctx, tile, true)
+}
+
+func (d *Designs) run(ctx context.Context, tile *site.Tile, hours bool) (*sim.Record, error) {
 	e, err := d.engine(tile)
 	if err != nil {
 		return nil, err
 	}
 	e.Adopt(d.begun)
-	return e.Run(ctx, false, nil)
+	return e.Run(ctx, hours, nil)
 }
 
 // AsItLies runs the field without the tile to be judged.
