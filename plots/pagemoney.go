@@ -88,7 +88,7 @@ func (d decision) worthOf() grid {
 		add("gain of "+name+" that breaks even, every year", even(m.BreakEvenGain, "t/ha"))
 		add("price of "+name+" that breaks even", even(m.BreakEvenPrice, "USD/t"))
 	}
-	add("cost of doing nothing: lost against well-drained ground, a year", dollars(m.DoingNothing, d.units))
+	add("cost of doing nothing: lost to wetness and late planting, a year", dollars(m.DoingNothing, d.units))
 	return g
 }
 

@@ -3,6 +3,7 @@ package plots
 import (
 	"fmt"
 	"math"
+	"slices"
 	"sort"
 	"strconv"
 	"strings"
@@ -50,7 +51,15 @@ func stance(r *worth.Result) string {
 		}
 		return "At middle prices tile does not pay here"
 	}
-	switch p := shareAboveZero(r.Futures.NPV); {
+	if crops := unjudged(r); len(crops) > 0 {
+		return "No one can say whether tile pays here, for what wetness costs " + strings.Join(crops, " and ") + " is not published"
+	}
+	p := shareAboveZero(r.Futures.NPV)
+	switch {
+	case p >= likely && beyondTrials(r):
+		return "It depends on whether a gain in yield beyond that of any trial comes true whether tile pays here"
+	case p >= likely && len(r.Years) < fewYears, p <= 1-likely && len(r.Years) < fewYears:
+		return "Too few years say whether tile pays here"
 	case p >= veryLikely:
 		return "Tile pays here"
 	case p >= likely:
@@ -61,6 +70,39 @@ func stance(r *worth.Result) string {
 		return "Tile likely does not pay here"
 	}
 	return "Tile does not pay here"
+}
+
+// fewYears are too few for a firm answer (common practice).
+const fewYears = 15
+
+// unjudged lists crops of the rotation whose loss to excess water nobody published.
+func unjudged(r *worth.Result) []string {
+	var crops []string
+	for _, s := range r.AsItLies {
+		if slices.Contains(s.Yield.Without, "excess water") && !slices.Contains(crops, s.Crop) {
+			crops = append(crops, s.Crop)
+		}
+	}
+	return crops
+}
+
+// beyondTrials says whether the simulated gain lies above every trial's while most of
+// the trials' gains would not pay here.
+func beyondTrials(r *worth.Result) bool {
+	highest, n, pay := math.Inf(-1), 0, 0
+	for _, t := range r.Trials {
+		if math.IsNaN(t.High) {
+			continue
+		}
+		n++
+		if t.Low > 0 {
+			pay++
+		}
+		for _, ends := range t.Gain {
+			highest = math.Max(highest, ends[1])
+		}
+	}
+	return n > 0 && r.Gain() > highest && 2*pay < n
 }
 
 // dependsOn names the first input that turns the answer, or else the one that moves
@@ -116,15 +158,17 @@ func answer(r *worth.Result, units unit.System) []claim {
 // besideTrials sets the simulated gain in yield beside those that were weighed in
 // trials, and what they would be worth here.
 func besideTrials(r *worth.Result) []claim {
-	gain, n, pay := r.Gain(), 0, 0
+	gain, n, pay, might := r.Gain(), 0, 0, 0
 	low, high := math.Inf(1), math.Inf(-1)
 	for _, t := range r.Trials {
 		if math.IsNaN(t.High) {
 			continue
 		}
 		n++
-		if t.High > 0 {
+		if t.Low > 0 {
 			pay++
+		} else if t.High > 0 {
+			might++
 		}
 		for _, ends := range t.Gain {
 			low, high = math.Min(low, ends[0]), math.Max(high, ends[1])
@@ -142,6 +186,9 @@ func besideTrials(r *worth.Result) []claim {
 		ours = "Here nothing grows without tile"
 	}
 	worth := fmt.Sprintf("at their gains it would pay here in %d of %d", pay, n)
+	if might > 0 {
+		worth += fmt.Sprintf(" and might in %d", might)
+	}
 	return []claim{{" ", ""}, {ours, "trials money.csv:yield_gain"}, {", in the simulation; trials elsewhere weighed ", ""},
 		{percent(low) + " to " + percent(high), "trials trials.csv:gain_high"}, {", and ", ""}, {worth, "trials trials.csv:npv_high_USD_per_ha"}, {".", ""}}
 }

@@ -116,7 +116,7 @@ func (d decision) plantingDates() drawing {
 	}
 	return drawing{
 		name: "planting-dates", title: "Planting date of each year", from: "seasons.csv", says: says + ".",
-		notes:  "The day of the last planting. A cross: the ground never bore a machine in time. Crops sown in autumn and those that stand for years have no date here.",
+		notes:  "The day of the last planting. A cross: the ground could not be crossed in time. Late in the window a crop is sown as soon as a machine can pass, before the ground bears well. Crops sown in autumn and those that stand for years have no date here.",
 		height: 108,
 		ink: func(sh *sheet) {
 			entries := []entry{}

@@ -30,7 +30,7 @@ and a licensed engineer where outlets or pumps are concerned.`,
 	root.CompletionOptions.DisableDefaultCmd = true
 	root.SetFlagErrorFunc(flagFault)
 	root.SetHelpCommand(newHelp())
-	root.AddCommand(newCompare(), newWorth(), newSoil(), newWeather(), newMeasures(), newWeatherFiles(), newProof(), newColumn(), newInit(), newCheck(), newSchema())
+	root.AddCommand(newCompare(), newWorth(), newBasin(), newBasinFiles(), newSoil(), newWeather(), newMeasures(), newWeatherFiles(), newProof(), newColumn(), newInit(), newCheck(), newSchema())
 	return root
 }
 

@@ -62,6 +62,9 @@ func tidyValue(v reflect.Value) any {
 
 // snake writes a Go name as JSON's: "BreakEvenPrice" is "break_even_price", "NPV" "npv".
 func snake(name string) string {
+	if name == "ECe" {
+		return "ece"
+	}
 	var b strings.Builder
 	runes := []rune(name)
 	for i, r := range runes {

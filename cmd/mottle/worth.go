@@ -42,8 +42,8 @@ and what nobody measured of the soil. Prices, yields and costs stand in the farm
 section of the field file, each with its range; what is left out is assumed and
 printed. Without a field file the invented demo is judged.
 
---out writes one page that prints on two sheets, its figures and tables, worth.json
-and run.json. It is a calculation: no design, permit, survey or advice on tax.`,
+--out writes one page that prints on two sheets, its figures and tables, and run.json,
+which holds the whole decision in SI units. It is a calculation: no design, permit, survey or advice on tax.`,
 		Example: `  mottle worth
   mottle worth field.yaml --weather station.csv --out page/
   mottle worth field.yaml --weather station.csv --spacing "60 ft" --units us --quick`,
@@ -180,6 +180,8 @@ func decision(r *worth.Result, u unit.System) map[string]any {
 	copied := *r
 	copied.Compare, copied.Field = nil, nil
 	d := tidy(copied).(map[string]any)
+	delete(d, "compare") // stands beside it
+	delete(d, "field")
 	d["answer"] = plots.WorthSentence(r, u == unit.US)
 	d["gain"] = tidy(r.Gain())
 	return d
@@ -208,9 +210,9 @@ func worthText(r *worth.Result, u unit.System) []byte {
 	rows := [][]string{
 		{"outlay", money(m.PerArea, "USD/ha"), fmt.Sprintf("%.0f USD on ", m.Outlay) + u.Format(f.Farm.Drained/1e4, "ha")},
 		{"extra income, mean year", money(m.Income, "USD/ha"), ""},
-		{"cost of leaving it wet, a year", money(m.DoingNothing, "USD/ha"), "against well-drained ground"},
+		{"lost to wetness as it lies, a year", money(m.DoingNothing, "USD/ha"), "late planting included"},
 		{"net present value", money(m.NPV, "USD/ha"), ""},
-		{"internal rate of return", share(m.Rate), m.RateWhy},
+		{"internal rate of return", share(m.Rate), ""},
 		{"payback", m.Simple.String(), "discounted: " + m.Discounted.String()},
 		{"break-even", bushels(u, m.BreakEvenGain, "t/ha", f), "of " + f.Rotation[0].Name + " gained every year, or a price of " + bushels(u, m.BreakEvenPrice, "USD/t", f)},
 	}
@@ -225,7 +227,11 @@ func worthText(r *worth.Result, u unit.System) []byte {
 	b.WriteString("\nGains weighed elsewhere, at this field's prices and costs (the answer is not fitted to them):\n")
 	rows = nil
 	for _, t := range r.Trials {
-		rows = append(rows, []string{t.Place, t.Soil, money(t.Low, "USD/ha") + " to " + money(t.High, "USD/ha")})
+		npv := "a crop of the rotation was not grown there"
+		if !math.IsNaN(t.Low) {
+			npv = money(t.Low, "USD/ha") + " to " + money(t.High, "USD/ha")
+		}
+		rows = append(rows, []string{t.Place, t.Soil, npv})
 	}
 	writeTable(&b, rows, 2)
 	if best := r.Map.Best; !math.IsInf(best.NPV, 0) {
@@ -249,7 +255,7 @@ func worthText(r *worth.Result, u unit.System) []byte {
 
 // bushels writes a yield or price of the rotation's first crop as it is quoted.
 func bushels(u unit.System, x float64, siUnit string, f *site.Field) string {
-	if math.IsInf(x, 0) {
+	if math.IsInf(x, 0) || math.IsNaN(x) {
 		return "none that would pay"
 	}
 	w, _ := f.Farm.Worth(f.Rotation[0].Name)

@@ -1,7 +1,10 @@
 package worth
 
 import (
+	"fmt"
+	"maps"
 	"slices"
+	"strings"
 
 	"mottle/sim/crop"
 )
@@ -27,6 +30,14 @@ func (r *Result) warn() {
 	thirstier := lost(r.WithTile, crop.Dry) > lost(r.AsItLies, crop.Dry)+0.01
 	alfalfa := slices.ContainsFunc(f.Rotation, func(k crop.Kind) bool { return k.Name == "alfalfa" })
 	built := len(f.Farm.Mains) > 0 || f.Farm.LiftStations > 0
+	main := mainFor(&f.Farm, f.Tile.Coefficient)
+	small := len(f.Farm.Mains) > 0 && main > f.Farm.Mains[0].Diameter+1e-6
+	noRelation := map[string]bool{}
+	for _, s := range r.AsItLies {
+		for _, loss := range s.Yield.Without {
+			noRelation[s.Crop+" to "+loss] = true
+		}
+	}
 	const ponded, trench, deepTrench = 14, 1.2, 1.5 // d, m, m
 
 	add := func(when, strong bool, topic, text, rule string) {
@@ -41,6 +52,11 @@ func (r *Result) warn() {
 	add(true, false, "Utilities", "Have public lines located some days before digging (811), and private ones by yourself.", "state one-call laws")
 	add(f.Tile.Depth >= trench, f.Tile.Depth >= deepTrench, "Trench", "From 1.2 m (4 ft) on a trench needs a way out, from 1.5 m (5 ft) a slope, shores or a shield, spoil set back and a competent person's look each day. Pits for connections are trenches too.", "29 CFR 1926.650-652")
 	add(built, f.Farm.LiftStations > 0, "Engineer", "Mains, outlets into public water and pumps want the design of a licensed engineer.", "local codes")
+	add(small, true, "Main too small", fmt.Sprintf("The first main listed carries less than the drainage coefficient asks off this area at its grade; %.0f mm would. The pair is run as if it did carry it.", main*1000), "Manning; conservation practice 606")
+	add(len(noRelation) > 0, true, "Losses without a relation", "Nobody has published what these lose, and here they lose nothing: "+strings.Join(slices.Sorted(maps.Keys(noRelation)), "; ")+". The gain by tile is so much too small.", "")
+	add(f.Old != nil, true, "Old tile", "The bill lays every lateral anew over the whole area. Where new ones only split the spacing of old ones, less is laid; old lines cut by the trench have to be joined.", "conservation practice 606")
+	add(len(r.Years) < 15, true, "Short record", "Fewer than fifteen years hold neither the wettest nor the driest that are to be expected: the chances are those of these years.", "")
+	add(true, false, "Costs not counted", "A crop that was never planted, or drowned and was not sown again, is charged in full: seed, fertilizer and passes saved are not credited. Pumps are not replaced within the years judged.", "")
 	add(true, false, "Nitrate", "Drain water carries nitrate; the limit of drinking water is 10 mg N/L. Controlled drainage, buffers and bioreactors keep part of it back.", "40 CFR 141.62; practices 554, 604, 605")
 	add(salty || f.Base.EC >= 4, salty, "Salt and sodium", "Test EC and SAR to 1.2 m before tiling. Rain on sodic soil freed of its salt seals it, and tile stops working: calcium first. This model has no sodium in it.", "Handbook 60; extension")
 	add(alfalfa, false, "Roots", "Roots of perennial crops and of trees clog perforated pipe: wrap it, or lay it tight there.", "extension")

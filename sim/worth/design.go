@@ -41,8 +41,8 @@ type outcome struct {
 	runoff                              float64
 }
 
-// judge reads a record against the seasons of the field as it lies.
-func (r *Result) judge(p *prices, rec *sim.Record, lies []Season, tile *site.Tile) (outcome, error) {
+// judge, with what the tile is built of, reads a record against the seasons of the field as it lies.
+func (r *Result) judge(p *prices, farm *site.Farm, rec *sim.Record, lies []Season, tile *site.Tile) (outcome, error) {
 	seasons, err := Seasons(rec, r.Field.Rotation)
 	if err != nil {
 		return outcome{}, err
@@ -68,7 +68,7 @@ func (r *Result) judge(p *prices, rec *sim.Record, lies []Season, tile *site.Til
 	if tile == nil {
 		return o, nil
 	}
-	system := systemOf(&r.Field.Farm, tile)
+	system := systemOf(farm, tile)
 	bill, err := system.FirstCost(p.terms)
 	if err != nil {
 		return o, err
@@ -99,7 +99,7 @@ func (r *Result) drawMap(ctx context.Context, names []string, tell func(done, to
 	}
 	p := middlePrices(&r.Field.Farm, names)
 	m := &Map{Depths: steps(shallowest, deepest, mapSide, false), Spacings: steps(closest, widest, mapSide, true),
-		Step: "screening precision: coarser grid and steps than the answer itself, one draw of storms, the soil as given"}
+		Step: "screening precision: coarser grid and steps than the answer itself, one draw of storms, the soil as given; the price of a metre does not grow with depth, so that a best at the deep edge says only that deeper drains more"}
 	for len(m.Depths) > 1 && m.Depths[len(m.Depths)-1] > r.Field.Restrictive-0.05 {
 		m.Depths = m.Depths[:len(m.Depths)-1] // a drain lies above the dense layer
 	}
@@ -120,7 +120,7 @@ func (r *Result) drawMap(ctx context.Context, names []string, tell func(done, to
 				if err != nil {
 					return err
 				}
-				o, err := r.judge(&p, rec, lies, &tile)
+				o, err := r.judge(&p, &r.Field.Farm, rec, lies, &tile)
 				if err != nil {
 					return err
 				}

@@ -26,15 +26,17 @@ type soilRun struct {
 	gains []gain
 }
 
-// drawFutures resamples the decision: a run of blocks of years from the record, one
-// of the soils and surroundings that were tried, and prices and costs from their
-// ranges. Every draw has a source of its own, so that the result does not hang on
+// drawFutures resamples the decision over the years of service in the middle: blocks of
+// years from the record, the central ground or, as often, one of those tried at the
+// ends of their ranges, and prices and costs from theirs. Every draw has a source of its own, so that the result does not hang on
 // the number of workers.
 func (r *Result) drawFutures(ctx context.Context, names []string, runs []soilRun, tell func(done, total int)) error {
 	system := systemOf(&r.Field.Farm, r.Field.Tile)
 	middle := middlePrices(&r.Field.Farm, names).terms
+	const central = 2 // the first runs are the central ground's, one for each line of wet loss
 	type future struct {
 		flows []float64
+		rate  float64
 		npv   float64
 		at    money.Payback
 		draws map[string]float64
@@ -52,24 +54,29 @@ func (r *Result) drawFutures(ctx context.Context, names []string, runs []soilRun
 				}
 				rng := rand.New(rand.NewPCG(futureSeed, uint64(k)))
 				f := future{draws: map[string]float64{}}
-				run := runs[rng.IntN(len(runs))]
+				run := runs[rng.IntN(central)]
+				if rng.IntN(2) > 0 {
+					run = runs[rng.IntN(len(runs))]
+				}
 				p := pricesFrom(&r.Field.Farm, names, func(what string, s money.Spread) float64 {
 					x := s.Draw(money.Triangular, rng)
 					f.draws[what] = x
 					return x
 				})
 				n := len(run.gains)
+				p.terms.Years = middle.Years
 				years := make([]gain, 0, p.terms.Years)
 				sum := 0.0
-				for _, i := range money.Blocks(n, min(block, n), p.terms.Years, rng) {
+				for _, i := range money.Blocks(n, min(block, max(1, n/3)), p.terms.Years, rng) {
 					years = append(years, run.gains[i])
 					sum += run.gains[i].share
 				}
-				f.draws["weather, soil and line of wet loss"] = sum / float64(len(years))
+				f.draws["how wet the years and the ground are"] = sum / float64(len(years))
 				var err error
 				if f.flows, _, err = p.flows(system, years); err != nil {
 					return err
 				}
+				f.rate = p.terms.Rate
 				f.npv = money.PresentValue(p.terms.Rate, f.flows)
 				f.at = money.PaybackTime(p.terms.Rate, f.flows)
 				futures[k] = f
@@ -103,7 +110,7 @@ func (r *Result) drawFutures(ctx context.Context, names []string, runs []soilRun
 		sum, factor := 0.0, 1.0
 		for t := 0; t <= life && t < len(f.flows); t++ {
 			sum += f.flows[t] * factor
-			factor /= 1 + middle.Rate
+			factor /= 1 + f.rate
 			running[t] = append(running[t], sum)
 		}
 	}

@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"mottle/sim/compare"
+	"mottle/sim/crop"
 	"mottle/sim/money"
 	"mottle/sim/site"
 )
@@ -23,7 +24,7 @@ func gains(lies, tiled []Season, drained []float64) []gain {
 	for i := range lies {
 		a, b := lies[i], tiled[i]
 		out[i] = gain{crop: a.Crop, share: b.Yield.Share - a.Yield.Share,
-			replant: float64(a.Drowned - b.Drowned), drained: drained[i]}
+			replant: float64(a.Resown - b.Resown), drained: drained[i]}
 	}
 	return out
 }
@@ -127,18 +128,19 @@ func (r *Result) settle(names []string, g []gain) error {
 	m.Discounted = money.PaybackTime(p.terms.Rate, level)
 	first := p.crops[names[0]]
 	m.BreakEvenGain = money.BreakEvenGain(m.YearlyCost, first[1], first[2])
-	added := 0.0 // t/ha of the first crop in a mean year of it
-	n := 0
+	added, others := 0.0, 0.0 // t/ha of the first crop, and USD/ha of all else, in a mean year
 	for _, y := range g {
 		if y.crop == names[0] {
-			added += y.share * first[0]
-			n++
+			added += y.share * first[0] / float64(len(g))
+			y.share = 0
 		}
+		others += p.income(y) / float64(len(g))
 	}
-	m.BreakEvenPrice = money.BreakEvenPrice(m.YearlyCost, added/float64(n), first[2])
+	m.BreakEvenPrice = money.BreakEvenPrice(m.YearlyCost-others, added, first[2])
 	for _, s := range r.AsItLies {
 		c := p.crops[s.Crop]
-		m.DoingNothing += ((1-s.Yield.Share)*c[0]*(c[1]-c[2]) + float64(s.Drowned)*p.replanting) / float64(len(r.AsItLies))
+		wet := s.Yield.Lost[crop.Late] + s.Yield.Lost[crop.Wet]
+		m.DoingNothing += (wet*c[0]*(c[1]-c[2]) + float64(s.Resown)*p.replanting) / float64(len(r.AsItLies))
 	}
 	r.Money = m
 	return nil

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"math"
 	"runtime"
+	"slices"
 
 	"golang.org/x/sync/errgroup"
 
@@ -50,13 +51,13 @@ func (r *Result) lookAround(ctx context.Context, names []string) error {
 	g, ctx := errgroup.WithContext(ctx)
 	g.SetLimit(runtime.GOMAXPROCS(0))
 
-	run := func(tile *site.Tile, keep func(outcome)) {
+	run := func(tile *site.Tile, farm *site.Farm, keep func(outcome)) {
 		g.Go(func() error {
 			rec, err := ready.Run(ctx, tile)
 			if err != nil {
 				return err
 			}
-			o, err := r.judge(&p, rec, lies, tile)
+			o, err := r.judge(&p, farm, rec, lies, tile)
 			if err == nil {
 				keep(o)
 			}
@@ -67,22 +68,26 @@ func (r *Result) lookAround(ctx context.Context, names []string) error {
 	for i, inches := range coefficients {
 		tile := *r.Field.Tile
 		tile.Coefficient = inches * inchPerDay
-		run(&tile, func(o outcome) {
-			r.Outlets[i] = Outlet{Coefficient: tile.Coefficient, Saturated: o.saturated, Drain: o.drain, Peak: o.peak, NPV: o.npv,
-				Main: r.mainFor(tile.Coefficient)}
+		main := mainFor(&r.Field.Farm, tile.Coefficient)
+		farm := withMain(r.Field.Farm, main)
+		run(&tile, &farm, func(o outcome) {
+			if math.IsNaN(main) {
+				o.npv = math.NaN() // what it costs is not known
+			}
+			r.Outlets[i] = Outlet{Coefficient: tile.Coefficient, Saturated: o.saturated, Drain: o.drain, Peak: o.peak, NPV: o.npv, Main: main}
 		})
 	}
 	var free, held outcome
 	tile := *r.Field.Tile
 	tile.Weir = nil
-	run(&tile, func(o outcome) { free = o })
+	run(&tile, &r.Field.Farm, func(o outcome) { free = o })
 	weir := tile
 	weir.Weir = drain.CommonCalendar()
-	run(&weir, func(o outcome) { held = o })
+	run(&weir, &r.Field.Farm, func(o outcome) { held = o })
 
 	r.Others = make([]Alternative, 3)
 	var lying outcome
-	run(r.Field.Old, func(o outcome) { lying = o })
+	run(r.Field.Old, &r.Field.Farm, func(o outcome) { lying = o })
 	for i, a := range []struct {
 		name, how string
 		storage   float64 // m that still stand before water runs off
@@ -106,7 +111,7 @@ func (r *Result) lookAround(ctx context.Context, names []string) error {
 			if err != nil {
 				return err
 			}
-			o, err := r.judge(&p, rec, lies, nil)
+			o, err := r.judge(&p, &r.Field.Farm, rec, lies, nil)
 			if err != nil {
 				return err
 			}
@@ -129,19 +134,30 @@ func (r *Result) lookAround(ctx context.Context, names []string) error {
 
 const calendarWords = "crest at 0.30 m from 1 November to 15 March, at 0.60 m from 1 June to 1 September, open between (common practice)"
 
-// mainFor is the trade size of a main that carries a coefficient off the drained
-// area at the grade of the first main listed; NaN where none is listed, its grade is
+// mainFor is the trade size of a main that carries a coefficient off the area of one
+// outlet at the grade of the first main listed; NaN where none is listed, its grade is
 // not told, or no size fits.
-func (r *Result) mainFor(coefficient float64) float64 {
-	if len(r.Field.Farm.Mains) == 0 || math.IsNaN(r.Field.Farm.Mains[0].Grade) {
+func mainFor(farm *site.Farm, coefficient float64) float64 {
+	if len(farm.Mains) == 0 || math.IsNaN(farm.Mains[0].Grade) || math.IsInf(coefficient, 1) {
 		return math.NaN()
 	}
-	size, err := drain.SizePipe(drain.Duty{Area: r.Field.Farm.Drained, Coefficient: coefficient, Grade: r.Field.Farm.Mains[0].Grade,
+	size, err := drain.SizePipe(drain.Duty{Area: farm.Drained / float64(max(1, farm.Outlets)), Coefficient: coefficient, Grade: farm.Mains[0].Grade,
 		LeastVelocity: drain.VelocityCleanWater, MostVelocity: math.Inf(1)})
 	if err != nil {
 		return math.NaN()
 	}
 	return size.Diameter
+}
+
+// withMain is the farm with its mains no smaller than a size; submains stay.
+func withMain(farm site.Farm, size float64) site.Farm {
+	farm.Mains = slices.Clone(farm.Mains)
+	for i := range farm.Mains {
+		if m := &farm.Mains[i]; !m.Submain && m.Diameter < size {
+			m.Diameter = size
+		}
+	}
+	return farm
 }
 
 // Of the lateral way (common practice of wetland screening): a line is said to reach

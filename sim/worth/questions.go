@@ -21,17 +21,18 @@ func (r *Result) Line(name string) (compare.Line, error) {
 	return compare.Line{}, fmt.Errorf("worth: the comparison has no measure %q", name)
 }
 
-// span is the range of a measure's difference over what nobody measured.
+// span is the range of a measure's difference over what nobody measured, and the input
+// over which its sign turns most.
 func (r *Result) span(name string) (low, high float64, over string) {
 	low, high = math.Inf(1), math.Inf(-1)
-	widest := 0.0
+	most := math.Inf(-1)
 	for _, g := range r.Compare.Ranges {
 		if g.Measure != name {
 			continue
 		}
 		low, high = min(low, g.Low), max(high, g.High)
-		if g.High-g.Low > widest {
-			widest, over = g.High-g.Low, g.Over
+		if turns := min(g.High, -g.Low); turns > most { // how far it goes to both sides of nothing
+			most, over = turns, g.Over
 		}
 	}
 	return low, high, over
@@ -48,7 +49,7 @@ func (r *Result) rising(l compare.Line, counts float64) (Verdict, string) {
 	case !l.Resolved && math.Abs(l.Difference) > counts:
 		return Unknown, "the difference is no larger than its change under other time steps"
 	case l.Low > 0 && l.Difference > counts:
-		if low < 0 {
+		if low < -counts {
 			return Depends, "over the range of the " + over + " it may also fall"
 		}
 		return Yes, "the interval lies above nothing"
@@ -57,8 +58,8 @@ func (r *Result) rising(l compare.Line, counts float64) (Verdict, string) {
 			return Depends, "over the range of the " + over + " it may also rise"
 		}
 		return No, "it falls, and the interval lies below nothing"
-	case math.Abs(l.Low) <= counts && math.Abs(l.High) <= counts:
-		return No, "any change is smaller than what counts"
+	case math.Abs(l.Difference) <= counts && (l.Low > 0 || l.High < 0), math.Abs(l.Low) <= counts && math.Abs(l.High) <= counts:
+		return No, "the change is smaller than what counts"
 	}
 	return Unknown, "the interval holds rises and falls"
 }
@@ -127,7 +128,7 @@ func (r *Result) ask(u unit.System) error {
 	case d > 2:
 		q.Verdict, q.Why = Yes, "the crop goes short of more water with tile, by more than 2 % of what it asks for"
 	default:
-		q.Verdict, q.Why = No, "the change is less than 2 % of what the crop asks for: tile takes water that roots cannot use, and deeper roots find more"
+		q.Verdict, q.Why = No, "the change is less than 2 % of what the crop asks for"
 	}
 	r.Questions = append(r.Questions, q)
 
@@ -157,7 +158,7 @@ func (r *Result) ask(u unit.System) error {
 	flow := lines["drain_outflow"]
 	extra := flow.Difference
 	add(Question{Ask: "Does nitrate leave with the water?", Verdict: map[bool]Verdict{true: Yes, false: No}[extra > 1],
-		Why: fmt.Sprintf("drain water under corn and soybean typically carries %.0f to %.0f mg N/L (from memory), and the limit of drinking water is %d; this model moves no nitrogen", nitrate.Low, nitrate.High, drinkingWater),
+		Why: fmt.Sprintf("drain water typically carries %.0f to %.0f mg N/L where corn and soybean grow (from memory), and the limit of drinking water is %d; this model moves no nitrogen", nitrate.Low, nitrate.High, drinkingWater),
 		Answer: fmt.Sprintf("%s more a year leave by the drain, which at typical concentrations carry %s to %s of nitrogen.", say(extra, "mm"),
 			say(load(extra, nitrate.Low), "kg/ha"), say(load(extra, nitrate.High), "kg/ha"))}, flow)
 	runoff, err := r.Line("surface_runoff")

@@ -25,6 +25,7 @@ type Season struct {
 	Bears   int // day of the year from 1 March on which the ground first bears a machine; 0 none
 	Planted int // day of the year of the last planting, of an autumn crop of the year before; 0 not planted
 	Drowned int // stands lost to standing water
+	Resown  int // of them, those that were sown again
 	Ripe    int // last day of the year on which the crop stood; 0 none
 
 	Spring [springWeeks]int // fieldwork days by week from 1 April
@@ -33,16 +34,15 @@ type Season struct {
 	// none ripened.
 	Harvest int
 
-	Saturated         int // days in the calendar year
-	SaturatedSpring   int // April to June
-	SaturatedByPhase  [crop.Maturation + 1]int
-	ShortAirByPhase   [crop.Maturation + 1]int
-	UnderWater        int // days in the season with water standing at their end
-	Excess            crop.StressDays
-	Thirst            crop.Thirst
-	ECe               float64 // dS/m, mean of the season
-	Yield             Yield
-	lost, everPlanted bool // the last stand drowned; a stand was in the ground
+	Saturated        int // days in the calendar year
+	SaturatedSpring  int // April to June
+	SaturatedByPhase [crop.Maturation + 1]int
+	ShortAirByPhase  [crop.Maturation + 1]int
+	UnderWater       int // days in the season with water standing at their end
+	Excess           crop.StressDays
+	Thirst           crop.Thirst
+	ECe              float64 // dS/m, mean of the season
+	Yield            Yield
 }
 
 // seasonOf reads a year of a record.
@@ -50,6 +50,7 @@ func seasonOf(r *sim.Record, y sim.YearSpan, kind crop.Kind) Season {
 	s := Season{Year: y.Year, Crop: kind.Name, Harvest: -1}
 	d := r.Days
 	ece, standing := 0.0, 0
+	lost := false // the last stand drowned
 	for i := y.First; i < y.End; i++ {
 		day := int(r.Forcing.YearDay[i])
 		if d.Bears[i] {
@@ -75,7 +76,10 @@ func seasonOf(r *sim.Record, y sim.YearSpan, kind crop.Kind) Season {
 			s.ShortAirByPhase[phase]++
 		}
 		if phase != crop.NoPhase {
-			s.everPlanted, s.lost = true, false
+			if lost {
+				s.Resown++
+			}
+			lost = false
 			s.Planted = int(d.Planted[i])
 			s.Ripe = day
 			ece += d.RootECe[i]
@@ -88,7 +92,7 @@ func seasonOf(r *sim.Record, y sim.YearSpan, kind crop.Kind) Season {
 		}
 		if d.Drowned[i] { // a new stand starts afresh
 			s.Drowned++
-			s.lost, s.Planted, s.Ripe = true, 0, 0
+			lost, s.Planted, s.Ripe = true, 0, 0
 			s.Excess, s.Thirst = crop.StressDays{}, crop.Thirst{}
 			ece, standing = 0, 0
 		}

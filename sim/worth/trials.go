@@ -36,6 +36,9 @@ var trialPlaces = []Trial{
 
 // holdAgainstTrials prices the trials' gains as this field's own.
 func (r *Result) holdAgainstTrials(names []string, g []gain) {
+	if r.Field.Old != nil {
+		return // they weighed tile against none
+	}
 	p := middlePrices(&r.Field.Farm, names)
 	area := r.Field.Farm.Drained / hectare
 	upkeep := r.Upkeep.Total() / area

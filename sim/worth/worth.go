@@ -42,8 +42,8 @@ type Money struct {
 	Simple         money.Payback
 	Discounted     money.Payback
 	BreakEvenGain  float64 // t/ha of the first crop, every year; +Inf where none pays
-	BreakEvenPrice float64 // USD/t of the first crop; +Inf where none pays
-	DoingNothing   float64 // yearly loss against well-drained ground, USD/ha
+	BreakEvenPrice float64 // USD/t of the first crop, the others' income held; +Inf where none pays
+	DoingNothing   float64 // lost each year to wetness and late planting, USD/ha
 }
 
 // Futures are resampled decisions: years in blocks, prices, costs and soils drawn
@@ -98,7 +98,7 @@ type Outlet struct {
 	Saturated   float64 // days a year
 	Drain       float64 // mm a year
 	Peak        float64 // mm/h, mean of yearly largest
-	NPV         float64 // USD/ha, the cost of larger mains included where they are listed
+	NPV         float64 // USD/ha, with the mains that it takes; NaN where none are listed
 	Main        float64 // least trade diameter that carries it off the drained area at the main's grade, m; NaN when not known
 }
 
