@@ -40,6 +40,33 @@ func TestStanceFollowsTheFutures(t *testing.T) {
 			t.Errorf("middle %g: %q, want it to begin with %q", c.middle, got, c.want)
 		}
 	}
+	// What the futures alone would call paying.
+	for what, c := range map[string]struct {
+		years int
+		spoil func(r *worth.Result)
+		want  string
+	}{
+		"few years": {10, func(*worth.Result) {}, "Too few years say whether tile pays here"},
+		"a loss nobody published": {16, func(r *worth.Result) {
+			for i := range r.AsItLies {
+				r.AsItLies[i].Crop = "winter wheat"
+				r.AsItLies[i].Yield.Without = []string{"excess water"}
+			}
+		}, "No one can say whether tile pays here, for what wetness costs winter wheat is not published"},
+		"a gain beyond the trials": {16, func(r *worth.Result) {
+			for i := range r.AsItLies {
+				r.AsItLies[i].Yield.Share /= 3
+			}
+			r.Trials = []worth.Trial{{Gain: map[string][2]float64{"corn": {0.1, 0.2}}, Low: -900, High: -100}}
+		}, "Whether tile pays here depends on a gain in yield beyond that of any trial"},
+	} {
+		r := invent(t, c.years)
+		r.Futures = futures(1500, 1000)
+		c.spoil(r)
+		if got := stance(r); got != c.want {
+			t.Errorf("%s: %q, want %q", what, got, c.want)
+		}
+	}
 	r := invent(t, 16)
 	r.Futures = futures(0, 1000)
 	r.Futures.Inputs = []worth.Swing{{Input: "soil", Low: 10, High: 300}}
