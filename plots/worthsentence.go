@@ -56,10 +56,10 @@ func stance(r *worth.Result) string {
 	}
 	p := shareAboveZero(r.Futures.NPV)
 	switch {
-	case p >= likely && beyondTrials(r):
-		return "Whether tile pays here depends on a gain in yield beyond that of any trial"
 	case p >= likely && len(r.Years) < fewYears, p <= 1-likely && len(r.Years) < fewYears:
 		return "Too few years say whether tile pays here"
+	case p >= likely && beyondTrials(r):
+		return "Whether tile pays here depends on a gain in yield beyond that of any trial"
 	case p >= veryLikely:
 		return "Tile pays here"
 	case p >= likely:

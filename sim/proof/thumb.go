@@ -142,7 +142,7 @@ func airThumb(r *compare.Result) Check {
 		}
 	}
 	return report("saturation harms", "air in the top 0.30 m on days with more than 6 h of water table there", "m3/m3", air/math.Max(float64(n), 1), 0, 0.10,
-		fmt.Sprintf("%d crop days of %d years of the demo as it lies; below 0.10 roots go short of air. What yield that costs is not computed yet", n, thumbYears))
+		fmt.Sprintf("%d crop days of %d years of the demo as it lies; below 0.10 roots go short of air", n, thumbYears))
 }
 
 // frostThumbs are what winter does to a tile at 0.9 m under swept snow.
