@@ -14,6 +14,9 @@ type basinTable struct {
 	rows func(put func(cells ...string))
 }
 
+// mostDailyRows of daily.csv: of a larger basin it holds the outlet alone.
+const mostDailyRows = 500_000
+
 // basinTables are the tidy tables of a basin, SI.
 func basinTables(r *basin.Result) []basinTable {
 	part := basin.Parts()
@@ -48,6 +51,9 @@ func basinTables(r *basin.Result) []basinTable {
 		{"daily.csv", func(put func(...string)) {
 			put("scenario", "node", "date", "surface_m3_s", "drain_m3_s", "seepage_m3_s")
 			each(func(s *basin.Outcome, n *basin.Node) {
+				if n.Name != basin.Outlet && len(n.Daily)*len(s.Nodes)*len(r.Scenarios) > mostDailyRows {
+					return
+				}
 				for d, q := range n.Daily {
 					put(s.Name, n.Name, (r.First + weather.Date(d)).String(), number6(q[0]), number6(q[1]), number6(q[2]))
 				}
