@@ -1,5 +1,5 @@
-// Package plots draws the figures of a comparison, a soil, a weather record and a
-// decision, as SVG for pages and as PNG for the rest, and lays out the decision's
+// Package plots draws the figures of a comparison, a soil, a weather record, a decision
+// and a basin, as SVG for pages and as PNG for the rest, and lays out the decision's
 // page. It reads results and computes nothing but where ink goes:
 // sorting, plotting positions, sums of a year's days.
 //

@@ -60,6 +60,7 @@
     const edge = f.getBoundingClientRect(), boxes = [];
     if (!edge.width) continue;
     for (const t of f.querySelectorAll('text')) {
+      if (!t.textContent.trim()) continue; // a mark without a word
       const r = t.getBoundingClientRect(), name = f.querySelector('title').textContent + ': ' + t.textContent;
       want(r.left >= edge.left - 1 && r.right <= edge.right + 1 && r.top >= edge.top - 1 && r.bottom <= edge.bottom + 2, 'cut off in ' + name);
       const h = r.height * 0.3; // a line's box is taller than its letters

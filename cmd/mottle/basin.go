@@ -15,6 +15,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"mottle/plots"
 	"mottle/sim/basin"
 	"mottle/sim/unit"
 )
@@ -43,7 +44,8 @@ outlet at its limit would do to the fields' own water tables is not simulated.
 Without a file the invented demo basin is run.
 
 Finished kinds are kept in --kinds (in the output folder when not named), so that a
-run that was broken off goes on where it stopped. --out writes nodes.csv, daily.csv,
+run that was broken off goes on where it stopped. --out writes a page with the answers
+that people ask for, figures, nodes.csv, daily.csv,
 monthly.csv, floods.csv, duration.csv, curve.csv, units.csv, units.geojson, basin.json
 and run.json; daily.csv of a large basin holds the outlet alone. The keys and columns
 are listed by: mottle help basin-files`,
@@ -104,7 +106,7 @@ func runBasin(cmd *cobra.Command, name string, o basinFlags) error {
 		return badInput(err)
 	}
 	if o.Out != "" {
-		if err := writeBasin(o.Out, r, o, from, sources); err != nil {
+		if err := writeBasin(o.Out, r, o, units, from, sources); err != nil {
 			return err
 		}
 	}
@@ -183,15 +185,30 @@ func openShelf(o basinFlags) (folderShelf, func(), error) {
 	return folderShelf(dir), func() {}, ofFile(os.MkdirAll(dir, 0o755))
 }
 
-// writeBasin writes tables, GeoJSON and manifest, each whole or not at all.
-func writeBasin(dir string, r *basin.Result, o basinFlags, from source, weather weatherSources) error {
+// writeBasin writes page, figures, tables, GeoJSON and manifest, each whole or not at
+// all.
+func writeBasin(dir string, r *basin.Result, o basinFlags, u unit.System, from source, weather weatherSources) error {
+	page, err := plots.BasinPage(r, u == unit.US)
+	if err != nil {
+		return err
+	}
+	figures, err := plots.BasinFigures(r, u == unit.US)
+	if err != nil {
+		return err
+	}
 	if err := os.MkdirAll(dir, 0o755); err != nil {
 		return ofFile(err)
 	}
 	write := func(name string, content func(io.Writer) error) error {
 		return writeWhole(filepath.Join(dir, name), content)
 	}
-	var faults []error
+	plain := func(data []byte) func(io.Writer) error {
+		return func(w io.Writer) error { _, err := w.Write(data); return err }
+	}
+	faults := []error{write("page.html", plain(page))}
+	for _, f := range figures {
+		faults = append(faults, write(f.Name+".svg", plain(f.SVG)), write(f.Name+".png", plain(f.PNG)))
+	}
 	for _, t := range basinTables(r) {
 		faults = append(faults, write(t.name, func(w io.Writer) error {
 			c := csv.NewWriter(w)

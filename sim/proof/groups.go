@@ -16,6 +16,7 @@ func Groups() []Group {
 		{"routing", routing},
 		{"floods", floods},
 		{"second opinion", secondOpinionGroup},
+		{"watershed evidence", watershedEvidence},
 		{"rules of thumb", thumbGroup},
 	}
 }
