@@ -127,21 +127,16 @@ func (w watershed) drained(s *basin.Outcome) effect {
 	return ofYears("drain flow", w.unit("mm"), of(w.first()), of(s))
 }
 
-// salt is what leaves by drains over the basin. The result holds no years of it, so no
-// interval can be had.
+// salt is what leaves by drains over the basin.
 func (w watershed) salt(s *basin.Outcome) effect {
-	of := func(s *basin.Outcome) float64 {
-		sum, area := 0.0, 0.0
-		for i, u := range s.Units {
-			sum, area = sum+u.Salt*w.r.Basin.Units[i].Area, area+w.r.Basin.Units[i].Area
+	of := func(s *basin.Outcome) []float64 {
+		q := make([]float64, len(s.Salt))
+		for i, kg := range s.Salt {
+			q[i] = w.value(kg, "kg/ha")
 		}
-		return w.value(sum/area, "kg/ha")
+		return q
 	}
-	e := effect{name: "salt by drains", unit: w.unit("kg/ha"), was: of(w.first()), is: of(s), percent: math.NaN(), low: math.NaN(), high: math.NaN(), word: unclear}
-	if e.was > 0 {
-		e.percent = 100 * (e.is/e.was - 1)
-	}
-	return e
+	return ofYears("salt by drains", w.unit("kg/ha"), of(w.first()), of(s))
 }
 
 // effects are all of a scenario, floods first.

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"image/color"
 	"math"
+	"strings"
 
 	"gonum.org/v1/plot"
 	"gonum.org/v1/plot/vg"
@@ -37,7 +38,7 @@ func (w watershed) drainedShare() drawing {
 		name: "drained-share", title: "The outlet as more of the land is drained", from: "curve.csv", height: 190,
 		says: fmt.Sprintf("From %.0f to %.0f %% drained: mean yearly peak %s %s, yearly flow %s %s, days saturated %s a year.", x[0], x[len(x)-1],
 			ends(sides[0]), w.flowUnit(), ends(sides[1]), w.unit("mm"), ends(sides[3])),
-		notes: "Share of the drainable land that has tile, the wettest first, as far as whole units reach it. Each scale begins at 0. The network of ditches stays as it is.",
+		notes: "Share of the drainable land that has tile, the wettest first, as far as whole units reach it. Each scale begins at 0. The network of ditches stays as it is." + bandNote(w.r),
 		ink: func(sh *sheet) {
 			for k, s := range sides {
 				var y []float64
@@ -46,17 +47,42 @@ func (w watershed) drainedShare() drawing {
 					y = append(y, s.of(&w.r.Curve[i]))
 					most = max(most, y[i])
 				}
+				var at, bands [][]float64
+				for i := range w.r.Bands {
+					var drained, z []float64
+					for j := range w.r.Bands[i].Curve {
+						point := &w.r.Bands[i].Curve[j]
+						drained, z = append(drained, 100*point.Drained), append(z, s.of(point))
+						most = max(most, z[j])
+					}
+					at, bands = append(at, drained), append(bands, z)
+				}
 				p := sh.pane(k, len(sides), 2, 46, tickRoom+12, axis{0, 100, plot.LinearScale{}, marks(0, 100, 20)}, upFrom(most, 4))
 				p.frame(true)
 				p.name(fine(), s.name)
 				if k >= 2 {
 					p.FillText(centred(fine()), vg.Point{X: p.Center().X, Y: p.Min.Y - 21}, "drained share (%)")
 				}
+				for i, z := range bands {
+					p.curve(draw.LineStyle{Color: soft, Width: 0.8, Dashes: []vg.Length{2, 2}}, at[i], z)
+				}
 				p.curve(pen, x, y)
 				p.points(draw.GlyphStyle{Color: slate, Radius: 2, Shape: draw.CircleGlyph{}}, x, y)
 			}
 		},
 	}
+}
+
+// bandNote says what the thin lines are.
+func bandNote(r *basin.Result) string {
+	if len(r.Bands) == 0 {
+		return ""
+	}
+	var factors []string
+	for _, b := range r.Bands {
+		factors = append(factors, fmt.Sprintf("%g", b.Factor))
+	}
+	return " Thin: with every conductivity " + strings.Join(factors, " and ") + " times as great."
 }
 
 // waters are the looks of the parts of the water, those that the water balance of a

@@ -183,7 +183,7 @@ func (w watershed) questions() []publicQuestion {
 		one("Does the spring flood rise?", w.spring(s), "the mean of the largest hours of March to May", ofPairs),
 		one("Does the yearly flow rise?", w.yearly(s), "the water that leaves in a year, over the land above,", ""),
 		one("What of low flow?", w.lowFlow(s), "the mean of the year’s least 7 days", ""),
-		one("Does more salt leave?", salt, "the salt that leaves by drains in a year, over the land above,", "Means of years only: without yearly values there is no interval, so no word for it."),
+		one("Does more salt leave?", salt, "the salt that leaves by drains in a year, over the land above,", ""),
 		nitrate,
 	}
 }

@@ -64,7 +64,7 @@ type Record struct {
 	Days    *Days
 	Years   []YearSpan // the complete calendar years
 	Ledger  Ledger
-	Begun   float64   // mm stored before the first day
+	Begun   float64 // mm stored before the first day
 	// Of runs that keep their hours, 24 a day, mm: surface runoff, and flow through
 	// the tile.
 	Hourly, HourlyDrain []float64

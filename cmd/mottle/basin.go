@@ -46,8 +46,8 @@ Without a file the invented demo basin is run.
 Finished kinds are kept in --kinds (in the output folder when not named), so that a
 run that was broken off goes on where it stopped. --out writes a page with the answers
 that people ask for, figures, nodes.csv, daily.csv,
-monthly.csv, floods.csv, duration.csv, curve.csv, units.csv, units.geojson, basin.json
-and run.json; daily.csv of a large basin holds the outlet alone. The keys and columns
+monthly.csv, floods.csv, duration.csv, regime.csv, events.csv (hours of the five
+largest), curve.csv, units.csv, units.geojson, basin.json and run.json; daily.csv of a large basin holds the outlet alone. The keys and columns
 are listed by: mottle help basin-files`,
 		Example: `  mottle basin
   mottle basin --out basin/ --units us
@@ -99,6 +99,7 @@ func runBasin(cmd *cobra.Command, name string, o basinFlags) error {
 		for share := 0; share <= 100; share += 10 {
 			options.Shares = append(options.Shares, float64(share)/100)
 		}
+		options.Factors = []float64{0.4, 2.5} // as compare tries conductivity
 	}
 	r, err := basin.Run(cmd.Context(), b, options)
 	wipe()
@@ -257,7 +258,7 @@ func unitResults(r *basin.Result) func(i int) []basin.Property {
 func basinView(r *basin.Result) map[string]any {
 	v := map[string]any{"name": r.Basin.Name, "invented": r.Basin.Invented, "years": r.Years, "kinds": r.Kinds, "notes": r.Notes}
 	strip := func(n basin.Node) any {
-		n.Daily = nil
+		n.Daily, n.Hourly = nil, nil
 		return tidy(n)
 	}
 	var scenarios []any
@@ -274,6 +275,13 @@ func basinView(r *basin.Result) map[string]any {
 		curve = append(curve, map[string]any{"share": p.Share, "drained": p.Drained, "days_saturated": tidy(p.Saturated), "outlet": strip(p.Node)})
 	}
 	v["curve"] = curve
+	var bands []any
+	for _, band := range r.Bands {
+		for _, p := range band.Curve {
+			bands = append(bands, map[string]any{"conductivity_factor": band.Factor, "share": p.Share, "drained": p.Drained, "days_saturated": tidy(p.Saturated), "outlet": strip(p.Node)})
+		}
+	}
+	v["bands"] = bands
 	return v
 }
 

@@ -1,7 +1,9 @@
 package main
 
 import (
+	"cmp"
 	"fmt"
+	"slices"
 	"strconv"
 
 	"mottle/sim/basin"
@@ -80,16 +82,34 @@ func basinTables(r *basin.Result) []basinTable {
 				}
 			})
 		}},
+		{"regime.csv", func(put func(...string)) {
+			put("scenario", "node", "flashiness", "base_flow_share", "centre_of_volume_day_of_year")
+			each(func(s *basin.Outcome, n *basin.Node) {
+				put(s.Name, n.Name, number6(n.Flashiness), number6(n.BaseShare), number6(n.Centre))
+			})
+		}},
 		{"curve.csv", func(put func(...string)) {
-			put("share_asked", "share_drained", "days_saturated", "surface_mm", "drain_mm", "seepage_mm", "mean_peak_m3_s", "flashiness")
-			for _, p := range r.Curve {
+			put("conductivity_factor", "share_asked", "share_drained", "days_saturated", "surface_mm", "drain_mm", "seepage_mm", "mean_peak_m3_s", "flashiness")
+			for _, p := range points(r) {
 				var year [3]float64
 				for _, y := range p.Yearly {
 					for c, x := range y {
 						year[c] += x / float64(len(p.Yearly))
 					}
 				}
-				put(number6(p.Share), number6(p.Drained), number6(p.Saturated), number6(year[0]), number6(year[1]), number6(year[2]), number6(mean(p.Peaks.Year)), number6(p.Flashiness))
+				put(number6(p.factor), number6(p.Share), number6(p.Drained), number6(p.Saturated), number6(year[0]), number6(year[1]), number6(year[2]), number6(mean(p.Peaks.Year)), number6(p.Flashiness))
+			}
+		}},
+		{"events.csv", func(put func(...string)) {
+			put("event", "scenario", "time", "surface_m3_s", "drain_m3_s", "seepage_m3_s")
+			for k, day := range largestEvents(r) {
+				for _, s := range r.Scenarios {
+					hours := s.Nodes[len(s.Nodes)-1].Hourly
+					for h := max(0, 24*(day-2)); h < min(len(hours), 24*(day+8)); h++ {
+						q := hours[h]
+						put(strconv.Itoa(k+1), s.Name, fmt.Sprintf("%vT%02d:00", r.First+weather.Date(h/24), h%24), number6(q[0]), number6(q[1]), number6(q[2]))
+					}
+				}
 			}
 		}},
 		{"units.csv", func(put func(...string)) {
@@ -101,4 +121,40 @@ func basinTables(r *basin.Result) []basinTable {
 			}
 		}},
 	}
+}
+
+// bandPoint is a point of the curve with the factor on conductivity that it was run at.
+type bandPoint struct {
+	basin.Point
+	factor float64
+}
+
+// points are the curve's and those of its bands.
+func points(r *basin.Result) []bandPoint {
+	var list []bandPoint
+	for _, p := range r.Curve {
+		list = append(list, bandPoint{p, 1})
+	}
+	for _, b := range r.Bands {
+		for _, p := range b.Curve {
+			list = append(list, bandPoint{p, b.Factor})
+		}
+	}
+	return list
+}
+
+// largestEvents are the days, counted from the record's first, of the five largest
+// hours of different years at the outlet under the first scenario.
+func largestEvents(r *basin.Result) []int {
+	peaks := r.Scenarios[0].Nodes[len(r.Scenarios[0].Nodes)-1].Peaks
+	order := make([]int, len(peaks.Year))
+	for i := range order {
+		order[i] = i
+	}
+	slices.SortStableFunc(order, func(a, b int) int { return cmp.Compare(peaks.Year[b], peaks.Year[a]) })
+	var days []int
+	for _, i := range order[:min(5, len(order))] {
+		days = append(days, int(peaks.On[i]-r.First))
+	}
+	return days
 }

@@ -13,13 +13,15 @@ type Node struct {
 	Name string
 	Area float64 // of the land above, m2
 
-	Daily [][parts]float64 // mean flow of each day of the record, m3/s by part
-	Peaks Peaks
+	Daily  [][parts]float64 // mean flow of each day of the record, m3/s by part
+	Hourly [][parts]float64 // of each hour, of the outlet alone
+	Peaks  Peaks
 
 	Yearly  [][parts]float64   // mm over the land above, by complete year
 	Monthly [12][parts]float64 // mm, mean of the complete years
 
 	Flashiness float64   // Richards-Baker, of days
+	BaseShare  float64   // of the flow that is base flow, filter of Lyne and Hollick; much of it is tile flow
 	Lows       []float64 // least mean of 7 days, m3/s, by complete year
 	Centre     float64   // mean day of the centre of volume, from 1 January
 	Duration   []float64 // daily flow exceeded in the shares of Exceeded, m3/s
@@ -50,7 +52,9 @@ const confidence = 0.90
 
 // gauge gathers what passes a node, hour by hour.
 type gauge struct {
+	hours   bool // keep them
 	daily   [][parts]float64
+	hourly  [][parts]float64
 	peaks   Peaks
 	yearly  [][parts]float64 // m3
 	monthly [12][parts]float64
@@ -61,6 +65,9 @@ type gauge struct {
 
 // take reads a year's flows, m3/s.
 func (g *gauge) take(flows [][parts]float64, from weather.Date, complete bool) {
+	if g.hours {
+		g.hourly = append(g.hourly, flows...)
+	}
 	days := len(flows) / 24
 	var year [parts]float64
 	var peak, spring, rest float64
@@ -112,7 +119,7 @@ func (g *gauge) take(flows [][parts]float64, from weather.Date, complete bool) {
 
 // node closes the books.
 func (g *gauge) node(name string, area float64, years []int) (*Node, error) {
-	n := &Node{Name: name, Area: area, Daily: g.daily, Peaks: g.peaks, Yearly: g.yearly, Centre: math.NaN()}
+	n := &Node{Name: name, Area: area, Daily: g.daily, Hourly: g.hourly, Peaks: g.peaks, Yearly: g.yearly, Centre: math.NaN()}
 	perMM := 1000 / area
 	for i := range n.Yearly {
 		for c := range n.Yearly[i] {
@@ -136,6 +143,11 @@ func (g *gauge) node(name string, area float64, years []int) (*Node, error) {
 	if n.Flashiness, err = flood.Flashiness(g.whole[0], g.whole); err != nil {
 		return nil, err
 	}
+	base, err := flood.NathanMcMahon.Base(g.whole)
+	if err != nil {
+		return nil, err
+	}
+	n.BaseShare = flood.Index(base, g.whole)
 	lows, err := flood.Lows(g.whole, g.of, 7)
 	if err != nil {
 		return nil, err

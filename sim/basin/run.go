@@ -19,6 +19,7 @@ type Options struct {
 	Record   compare.Record // of stations whose record is the caller's, and where none is named
 	LongGaps bool           // fill gaps of any length, from the nearest year
 	Shares   []float64      // drained shares of the curve, wettest land first; nil for no curve
+	Factors  []float64      // on every conductivity, for the curve's bands; nil for none
 	Progress func(what string, done, total int)
 }
 
@@ -29,6 +30,7 @@ type Result struct {
 	First     weather.Date
 	Scenarios []Outcome // the first is what the others are held against
 	Curve     []Point
+	Bands     []Band // the curve on other ground
 	Notes     []string
 	Kinds     int // simulated or found on the shelf
 }
@@ -38,7 +40,8 @@ type Outcome struct {
 	Name  string
 	Share float64 // of the drainable land that has tile
 	Units []UnitOutcome
-	Nodes []Node // ways through units, reaches, and last the outlet
+	Nodes []Node    // ways through units, reaches, and last the outlet
+	Salt  []float64 // leaving by the drains, kg/ha over the basin, by complete year
 	// Error is the water that went in, less what came out and what is on its way, mm
 	// over the basin: rounding.
 	Error float64
@@ -60,20 +63,31 @@ type Point struct {
 	Share     float64 // asked
 	Drained   float64 // reached with whole units
 	Saturated float64 // days a year, mean over the land
-	Node               // of the outlet
+	Node              // of the outlet
 }
+
+// Band is the curve with every conductivity changed by a factor: what nobody measured
+// of the soil.
+type Band struct {
+	Factor float64
+	Curve  []Point
+}
+
+// bandStep: bands are run at every so many of the curve's shares.
+const bandStep = 5
 
 // land is a basin with its weather met.
 type land struct {
 	b       *Basin
 	station map[string]met
+	factor  float64 // on every conductivity
 	notes   []string
 }
 
 // meetStations brings every station's record to a common period and settles place and
 // reading hour as for a field.
 func meetStations(b *Basin, o *Options) (*land, error) {
-	l := &land{b: b, station: map[string]met{}}
+	l := &land{b: b, station: map[string]met{}, factor: 1}
 	records := map[string]compare.Record{}
 	if len(b.Stations) == 0 {
 		records[""] = o.Record
@@ -140,6 +154,7 @@ func (l *land) kind(u *Unit) (string, met, error) {
 	}
 	at := l.station[u.Station]
 	f.Latitude, f.Elevation, f.ReadHour = at.field.Latitude, at.field.Elevation, at.field.ReadHour
+	f.Conductance *= l.factor
 	f.Name, f.Place, f.Farm, f.Assumed = u.Soil, "", site.Farm{}, nil
 	return keyOf(&f, u.Station, at.series), met{&f, at.series}, nil
 }
@@ -197,27 +212,37 @@ func Run(ctx context.Context, b *Basin, o Options) (*Result, error) {
 
 	type job struct {
 		scenario Scenario
+		factor   float64
 		units    []Unit
 		keys     []string
 	}
 	var jobs []job
-	add := func(s Scenario) error {
+	add := func(s Scenario, factor float64) error {
 		units, err := b.Under(&s, wetness)
 		if err != nil {
 			return err
 		}
+		l.factor = factor
 		keys, err := l.keys(units, kinds)
-		jobs = append(jobs, job{s, units, keys})
+		jobs = append(jobs, job{s, factor, units, keys})
 		return err
 	}
 	for _, s := range b.Scenarios {
-		if err := add(s); err != nil {
+		if err := add(s, 1); err != nil {
 			return nil, err
 		}
 	}
-	for _, share := range o.Shares {
-		if err := add(Scenario{Name: fmt.Sprintf("%.0f %% drained", 100*share), Drained: WettestFirst, Share: share}); err != nil {
-			return nil, err
+	for _, factor := range append([]float64{1}, o.Factors...) {
+		for i, share := range o.Shares {
+			if factor != 1 && i%bandStep != 0 {
+				continue
+			}
+			if err := add(Scenario{Name: fmt.Sprintf("%.0f %% drained", 100*share), Drained: WettestFirst, Share: share}, factor); err != nil {
+				return nil, err
+			}
+		}
+		if factor != 1 {
+			r.Bands = append(r.Bands, Band{Factor: factor})
 		}
 	}
 	r.Kinds = len(kinds)
@@ -247,7 +272,12 @@ func Run(ctx context.Context, b *Basin, o Options) (*Result, error) {
 				p.Saturated += out.Units[i].Saturated * b.Units[i].Area
 			}
 			p.Saturated /= area
-			r.Curve = append(r.Curve, p)
+			p.Daily, p.Hourly = nil, nil
+			curve := &r.Curve
+			if i := slices.Index(o.Factors, j.factor); i >= 0 {
+				curve = &r.Bands[i].Curve
+			}
+			*curve = append(*curve, p)
 		}
 		if t := tell("scenarios"); t != nil {
 			t(k+1, len(jobs))
@@ -320,6 +350,21 @@ func (l *land) route(units []Unit, keys []string, shelf Shelf) (*Outcome, []int,
 		flows[k] = make([][parts]float64, longest)
 	}
 	gauges := make([]gauge, n.nodes())
+	gauges[n.nodes()-1].hours = true
+	out.Salt = make([]float64, len(complete))
+	land := 0.0
+	for i := range units {
+		h := &readers[n.kindOf[i]].head
+		if salt := slices.Index(h.Measures, "salt_drained"); salt >= 0 {
+			for y, kg := range h.Yearly[salt] {
+				out.Salt[y] += kg * units[i].Area
+			}
+		}
+		land += units[i].Area
+	}
+	for y := range out.Salt {
+		out.Salt[y] /= land
+	}
 	entered, left := 0.0, 0.0
 	first := weather.Date(0)
 	for _, m := range l.station {
@@ -376,4 +421,3 @@ func (l *land) route(units []Unit, keys []string, shelf Shelf) (*Outcome, []int,
 	}
 	return out, complete, first, n.notes, nil
 }
-

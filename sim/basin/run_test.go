@@ -109,7 +109,7 @@ func TestRowsAndParts(t *testing.T) {
 		}
 		for k := range 10 {
 			part := u
-			part.ID += "-part-" + string(rune('a' + k))
+			part.ID += "-part-" + string(rune('a'+k))
 			part.Area /= 10
 			units = append(units, part)
 		}
