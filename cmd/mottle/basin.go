@@ -3,7 +3,6 @@ package main
 import (
 	"bytes"
 	"encoding/csv"
-	"encoding/json"
 	"errors"
 	"fmt"
 	"io"
@@ -112,9 +111,7 @@ func runBasin(cmd *cobra.Command, name string, o basinFlags) error {
 		}
 	}
 	if o.Format == "json" {
-		e := json.NewEncoder(cmd.OutOrStdout())
-		e.SetIndent("", " ")
-		return e.Encode(basinView(r))
+		return indented(basinView(r))(cmd.OutOrStdout())
 	}
 	_, err = cmd.OutOrStdout().Write(basinText(r, units))
 	return err
@@ -203,13 +200,7 @@ func writeBasin(dir string, r *basin.Result, o basinFlags, u unit.System, from s
 	write := func(name string, content func(io.Writer) error) error {
 		return writeWhole(filepath.Join(dir, name), content)
 	}
-	plain := func(data []byte) func(io.Writer) error {
-		return func(w io.Writer) error { _, err := w.Write(data); return err }
-	}
-	faults := []error{write("page.html", plain(page))}
-	for _, f := range figures {
-		faults = append(faults, write(f.Name+".svg", plain(f.SVG)), write(f.Name+".png", plain(f.PNG)))
-	}
+	faults := []error{write("page.html", plain(page)), writeFigures(write, figures)}
 	for _, t := range basinTables(r) {
 		faults = append(faults, write(t.name, func(w io.Writer) error {
 			c := csv.NewWriter(w)
@@ -223,13 +214,6 @@ func writeBasin(dir string, r *basin.Result, o basinFlags, u unit.System, from s
 		}))
 	}
 	faults = append(faults, write("units.geojson", func(w io.Writer) error { return r.Basin.WriteGeoJSON(w, unitResults(r)) }))
-	indented := func(x any) func(io.Writer) error {
-		return func(w io.Writer) error {
-			e := json.NewEncoder(w)
-			e.SetIndent("", " ")
-			return e.Encode(x)
-		}
-	}
 	faults = append(faults, write("basin.json", indented(basinView(r))), write("run.json", indented(map[string]any{
 		"command": "basin", "version": version(), "go": runtime.Version(), "platform": runtime.GOOS + "/" + runtime.GOARCH,
 		"flags": o, "basin": from, "weather": weather.Daily, "hourly": weather.Hourly,

@@ -3,6 +3,7 @@ package main
 import (
 	"bufio"
 	"encoding/json"
+	"errors"
 	"fmt"
 	"io"
 	"math"
@@ -52,18 +53,34 @@ func writeFolder(dir string, r *compare.Result, v *view, m runManifest, figures 
 	if err := write("daily.csv", func(w io.Writer) error { return writeDaily(w, r) }); err != nil {
 		return err
 	}
+	if err := writeFigures(write, figures); err != nil {
+		return err
+	}
+	return write("run.json", indented(m))
+}
+
+// writeFigures writes every figure in both formats.
+func writeFigures(write func(name string, content func(io.Writer) error) error, figures []plots.Figure) error {
 	for _, f := range figures {
-		for ext, data := range map[string][]byte{".svg": f.SVG, ".png": f.PNG} {
-			if err := write(f.Name+ext, func(w io.Writer) error { _, err := w.Write(data); return err }); err != nil {
-				return err
-			}
+		if err := errors.Join(write(f.Name+".svg", plain(f.SVG)), write(f.Name+".png", plain(f.PNG))); err != nil {
+			return err
 		}
 	}
-	return write("run.json", func(w io.Writer) error {
+	return nil
+}
+
+// plain is the content of a file that is ready.
+func plain(data []byte) func(io.Writer) error {
+	return func(w io.Writer) error { _, err := w.Write(data); return err }
+}
+
+// indented is the content of a file of JSON.
+func indented(x any) func(io.Writer) error {
+	return func(w io.Writer) error {
 		e := json.NewEncoder(w)
 		e.SetIndent("", " ")
-		return e.Encode(m)
-	})
+		return e.Encode(x)
+	}
 }
 
 // writeWhole writes a file beside its place and moves it there when it is

@@ -161,9 +161,7 @@ func newView(r *compare.Result, u unit.System, field source, weather weatherSour
 }
 
 func (v *view) writeJSON(w io.Writer) error {
-	e := json.NewEncoder(w)
-	e.SetIndent("", " ")
-	return e.Encode(v)
+	return indented(v)(w)
 }
 
 func describe(t *site.Tile, u unit.System) string {

@@ -3,7 +3,6 @@ package main
 import (
 	"bytes"
 	"encoding/csv"
-	"encoding/json"
 	"errors"
 	"fmt"
 	"io"
@@ -151,13 +150,7 @@ func writeWorth(dir string, r *worth.Result, v *view, in *input, o worthFlags) e
 	write := func(name string, content func(io.Writer) error) error {
 		return writeWhole(filepath.Join(dir, name), content)
 	}
-	plain := func(data []byte) func(io.Writer) error {
-		return func(w io.Writer) error { _, err := w.Write(data); return err }
-	}
-	faults := []error{write("page.html", plain(page)), write("yearly.csv", v.writeYearly)}
-	for _, f := range figures {
-		faults = append(faults, write(f.Name+".svg", plain(f.SVG)), write(f.Name+".png", plain(f.PNG)))
-	}
+	faults := []error{write("page.html", plain(page)), write("yearly.csv", v.writeYearly), writeFigures(write, figures)}
 	for name, rows := range plots.WorthTables(r) {
 		faults = append(faults, write(name, func(w io.Writer) error {
 			c := csv.NewWriter(w)
@@ -166,12 +159,7 @@ func writeWorth(dir string, r *worth.Result, v *view, in *input, o worthFlags) e
 	}
 	m := worthManifest{"worth", v.Version, runtime.Version(), runtime.GOOS + "/" + runtime.GOARCH, o, in.fieldText,
 		r.Field.Storms.Seed, r.Field.Storms.Draw, v, decision(r, in.units)}
-	faults = append(faults, write("run.json", func(w io.Writer) error {
-		e := json.NewEncoder(w)
-		e.SetIndent("", " ")
-		return e.Encode(m)
-	}))
-	return errors.Join(faults...)
+	return errors.Join(append(faults, write("run.json", indented(m)))...)
 }
 
 // decision is everything of a result but the daily runs, fit for JSON: SI units, null
@@ -188,9 +176,7 @@ func decision(r *worth.Result, u unit.System) map[string]any {
 }
 
 func writeWorthJSON(w io.Writer, r *worth.Result, v *view, u unit.System) error {
-	e := json.NewEncoder(w)
-	e.SetIndent("", " ")
-	return e.Encode(map[string]any{"comparison": v, "decision": decision(r, u)})
+	return indented(map[string]any{"comparison": v, "decision": decision(r, u)})(w)
 }
 
 // worthText is the decision for a terminal.
