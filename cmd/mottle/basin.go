@@ -44,10 +44,10 @@ Without a file the invented demo basin is run.
 
 Finished kinds are kept in --kinds (in the output folder when not named), so that a
 run that was broken off goes on where it stopped. --out writes a page with the answers
-that people ask for, figures, nodes.csv, daily.csv,
-monthly.csv, floods.csv, duration.csv, regime.csv, events.csv (hours of the five
-largest), curve.csv, units.csv, units.geojson, basin.json and run.json; daily.csv of a large basin holds the outlet alone. The keys and columns
-are listed by: mottle help basin-files`,
+that people ask for, figures, nodes.csv, daily.csv (of a large basin the outlet
+alone), monthly.csv, floods.csv, duration.csv, regime.csv, events.csv (the hours of
+the five largest), curve.csv, units.csv, units.geojson, basin.json and run.json. The
+keys and columns are listed by: mottle help basin-files`,
 		Example: `  mottle basin
   mottle basin --out basin/ --units us
   mottle basin county.yaml --weather station.csv --out basin/`,

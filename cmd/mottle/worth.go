@@ -42,7 +42,8 @@ section of the field file, each with its range; what is left out is assumed and
 printed. Without a field file the invented demo is judged.
 
 --out writes one page that prints on two sheets, its figures and tables, and run.json,
-which holds the whole decision in SI units. It is a calculation: no design, permit, survey or advice on tax.`,
+which holds the whole decision in SI units. It is a calculation: no design, permit,
+survey or advice on tax.`,
 		Example: `  mottle worth
   mottle worth field.yaml --weather station.csv --out page/
   mottle worth field.yaml --weather station.csv --spacing "60 ft" --units us --quick`,
