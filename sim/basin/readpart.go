@@ -79,9 +79,9 @@ const (
 )
 
 // field reads some keys of a map of the basin file as those of a field file, with
-// placeholders for others. The path of the map is for messages ("soils[0]."). Only
+// standIns for others. The path of the map is for messages ("soils[0]."). Only
 // what is assumed of these keys is kept in Assumed. False after a fault.
-func (rd *reading) field(path string, node ast.Node, keys []string, placeholders ...string) (site.Field, bool) {
+func (rd *reading) field(path string, node ast.Node, keys []string, standIns ...string) (site.Field, bool) {
 	before := len(rd.faults)
 	p := &part{line: 1, rd: rd}
 	p.text.WriteByte('{')
@@ -92,13 +92,13 @@ func (rd *reading) field(path string, node ast.Node, keys []string, placeholders
 			}
 		}
 	}
-	f := rd.fieldOf(p, path, keys, placeholders)
+	f := rd.fieldOf(p, path, keys, standIns)
 	return f, len(rd.faults) == before
 }
 
 // fieldOf ends a part and reads it.
-func (rd *reading) fieldOf(p *part, path string, keys, placeholders []string) site.Field {
-	p.text.WriteString(strings.Join(placeholders, ", ") + "}\n")
+func (rd *reading) fieldOf(p *part, path string, keys, standIns []string) site.Field {
+	p.text.WriteString(strings.Join(standIns, ", ") + "}\n")
 	f, err := site.ReadField(rd.name, strings.NewReader(p.text.String()))
 	for _, fault := range site.Faults(err) {
 		key := fault.Key

@@ -83,17 +83,37 @@ func (r *Result) judge(p *prices, farm *site.Farm, rec *sim.Record, lies []Seaso
 	return o, nil
 }
 
-// drawMap runs designs over depth and spacing in screening precision.
-func (r *Result) drawMap(ctx context.Context, names []string, tell func(done, total int)) error {
+// screened is the field ready for runs in screening precision, with its seasons as it
+// lies in that same precision.
+type screened struct {
+	ready *compare.Designs
+	lies  []Season
+}
+
+// screen prepares it, once for all that is held against it.
+func (r *Result) screen(ctx context.Context) (*compare.Designs, []Season, error) {
+	if r.screened != nil {
+		return r.screened.ready, r.screened.lies, nil
+	}
 	ready, err := compare.Prepare(ctx, r.Field, r.Compare.Series, compare.Screening())
 	if err != nil {
-		return err
+		return nil, nil, err
 	}
 	base, err := ready.AsItLies(ctx)
 	if err != nil {
-		return err
+		return nil, nil, err
 	}
 	lies, err := Seasons(base, r.Field.Rotation)
+	if err != nil {
+		return nil, nil, err
+	}
+	r.screened = &screened{ready, lies}
+	return ready, lies, nil
+}
+
+// drawMap runs designs over depth and spacing in screening precision.
+func (r *Result) drawMap(ctx context.Context, names []string, tell func(done, total int)) error {
+	ready, lies, err := r.screen(ctx)
 	if err != nil {
 		return err
 	}

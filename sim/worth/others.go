@@ -13,6 +13,7 @@ import (
 	"mottle/sim/drain"
 	"mottle/sim/money"
 	"mottle/sim/site"
+	"mottle/sim/washoff"
 	"mottle/soil"
 )
 
@@ -29,21 +30,15 @@ var nitrate = money.Spread{Low: 10, Middle: 16, High: 25}
 func Nitrate() money.Spread { return nitrate }
 
 // load of a flow (mm) at a concentration (mg/L), kg/ha.
-func load(mm, concentration float64) float64 { return mm * concentration / 100 }
+func load(mm, concentration float64) float64 {
+	return washoff.Load(mm/1000, concentration) * hectare
+}
 
 // lookAround runs the design with other outlets, behind a weir, and the ground with
 // what may stand in place of tile, in screening precision: each is held against
 // runs of that same precision.
 func (r *Result) lookAround(ctx context.Context, names []string) error {
-	ready, err := compare.Prepare(ctx, r.Field, r.Compare.Series, compare.Screening())
-	if err != nil {
-		return err
-	}
-	base, err := ready.AsItLies(ctx)
-	if err != nil {
-		return err
-	}
-	lies, err := Seasons(base, r.Field.Rotation)
+	ready, lies, err := r.screen(ctx)
 	if err != nil {
 		return err
 	}

@@ -28,6 +28,8 @@ type Result struct {
 	Questions   []Question
 	Cautions    []Caution
 	Assumptions []site.Assumption
+
+	screened *screened // made when first asked for
 }
 
 // Money is the central answer: mean prices, the record's own years.
